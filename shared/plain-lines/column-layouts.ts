@@ -1,4 +1,4 @@
-/** The ways in which lines can be read as columns, likeliest first. */
+/** The possible layouts of lines as columns, the most likely first. */
 import type { PlainLayout } from './cells.ts';
 import { type PlainField, readPlainField } from './field.ts';
 import { splitPlainLine } from './split-line.ts';
@@ -10,20 +10,20 @@ type Decimal = PlainLayout['decimal'];
 export interface ColumnLayout {
   separator: Separator;
   decimal: Decimal;
-  /** Lines that are rows of readings under this layout, split. */
+  /** Lines that are rows of readings under this layout, split into fields. */
   rows: string[][];
-  /** The same lines as they stand. */
+  /** The same lines, unsplit. */
   lines: string[];
   /** Index of the first row among the lines given. */
   firstRow: number;
   columnCount: number;
   /** Fields that are numbers, of all fields of all rows. */
   numberShare: number;
-  /** Beside the numbers stands text, in the same columns of every row. */
+  /** Whether text stands in the same columns of every row, next to the numbers. */
   hasText: boolean;
 }
 
-// In order of preference where two fit alike. A comma cannot be both.
+// In order of preference where two fit equally. A comma cannot be both.
 const LAYOUTS: readonly (readonly [Separator, Decimal])[] = [
   ['semicolon', 'point'],
   ['tab', 'point'],
@@ -35,7 +35,7 @@ const LAYOUTS: readonly (readonly [Separator, Decimal])[] = [
 ];
 
 /**
- * @param known what a person has said of the layout
+ * @param known the parts of the layout that a person has chosen
  * @returns those that find different numbers, and whether the second is as likely as the first
  */
 export function columnLayouts(
@@ -69,7 +69,7 @@ function read(
     .sort(
       (a, b) =>
         b.rows.length - a.rows.length ||
-        // Text falls apart between blanks, and then more of the fields are numbers.
+        // Blanks split text into several fields, so that more of the fields are numbers.
         (hasText ? Number(a.separator === 'blanks') - Number(b.separator === 'blanks') : 0) ||
         b.numberShare - a.numberShare ||
         Number(holdsDecimals(b)) - Number(holdsDecimals(a)) ||
@@ -99,12 +99,12 @@ function readAs(lines: readonly string[], separator: Separator, decimal: Decimal
   };
 }
 
-/** What rows of readings have in common: how many fields, and where text stands among them; undefined for other lines. */
+/** The shape of a row of readings: the number of fields, and which of them are text; undefined for other lines. */
 function shapeOf(fields: readonly string[], decimal: Decimal, hasText: boolean): string | undefined {
   const kinds = fields.map((field) => readPlainField(field, decimal).kind);
   if (!kinds.includes('number')) return undefined;
   if (!hasText) return kinds.includes('text') ? undefined : String(fields.length);
-  // A sign that stands apart from its number would be lost.
+  // A sign separated from its number would be lost.
   if (fields.some((field, index) => kinds[index] === 'text' && /[+-]$/.test(field))) return undefined;
   return kinds.map((kind) => (kind === 'text' ? 't' : 'n')).join('');
 }
@@ -114,7 +114,7 @@ function holdsDecimals(layout: ColumnLayout): boolean {
   return layout.rows.flat().some((field) => field.includes(mark));
 }
 
-/** Two layouts that find the same numbers in the same columns are one to the person. */
+/** Removes layouts that find the same numbers in the same columns as an earlier one. */
 function distinct(layouts: readonly ColumnLayout[]): ColumnLayout[] {
   const values = layouts.map(({ rows, decimal }) =>
     JSON.stringify(rows.map((row) => row.map((field): PlainField => readPlainField(field, decimal)))),
@@ -127,8 +127,8 @@ function isCommaDoubt(a: ColumnLayout, b: ColumnLayout): boolean {
 }
 
 /**
- * Whether, read as columns of whole numbers, every second column looks like the digits behind a decimal comma: always the
- * same count of digits, zeros in front now and then ("05"), or one pair of columns only with short second halves.
+ * Whether, read as columns of whole numbers, every second column looks like the digits after a decimal comma: always
+ * the same number of digits, sometimes with leading zeros ("05"), or one pair of columns only with short second halves.
  */
 function fractionsLookLikeFractions(asColumns: ColumnLayout): boolean {
   if (asColumns.columnCount % 2 !== 0) return false;
@@ -138,12 +138,14 @@ function fractionsLookLikeFractions(asColumns: ColumnLayout): boolean {
   return sameLength && (zerosInFront || asColumns.columnCount === 2);
 }
 
-/** The headings of the columns: the line above the first row, with the one above that where it holds units alone. */
+/**
+ * Returns the headings of the columns: the line above the first row, with the one above it where it contains only units.
+ */
 export function headingsOf(
   { separator, decimal, firstRow, columnCount, hasText }: ColumnLayout,
   lines: readonly string[],
 ) {
-  // Between blanks every sentence has words in columns.
+  // With blanks as separators, every sentence looks like columns of words.
   if (hasText && separator === 'blanks') return undefined;
   const at = (index: number) => {
     const fields = splitPlainLine(lines[index] ?? '', separator);
@@ -153,7 +155,7 @@ export function headingsOf(
   };
   const near = at(firstRow - 1);
   if (!near) {
-    // A board that was listened to in the middle prints its headings again later, if ever.
+    // When reading begins in the middle, a board prints its headings again later, if at all.
     const later = columnCount > 1 ? lines.findIndex((_, index) => index > firstRow && at(index) !== undefined) : -1;
     const fields = later < 0 ? undefined : at(later)!;
     return fields?.some((field) => readPlainField(field, decimal).kind === 'number') ? undefined : fields;

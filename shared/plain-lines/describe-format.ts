@@ -1,4 +1,4 @@
-/** What the columns of a board are, as far as its lines say: names, units, the board's clock. */
+/** Describes the columns of a board from its lines: names, units, the board's clock. */
 import type { GuessedFormat } from '../contract/boards.ts';
 import { cellsOf, type PlainLayout } from './cells.ts';
 import { type ColumnLayout, headingsOf } from './column-layouts.ts';
@@ -8,7 +8,7 @@ import { decimalsFor } from './read-line.ts';
 import { unitBehind } from './unit-behind.ts';
 import { unitsIn } from './written-units.ts';
 
-/** All that stands in one place of the lines. */
+/** All fields at one place of the lines. */
 interface Series {
   place: { column: number } | { key: string };
   heading: string | undefined;
@@ -19,7 +19,7 @@ const LONGEST_NAME = 120;
 const TITLE_OF_TIME = /time|temps|zeit|millis|clock|\bms\b|\bsec|^t$|uptime/i;
 const KEY_OF_TIME = /(?:^|[._ ])(?:time(?:stamp)?|millis|clock|ms|secs?|seconds|uptime(?:_?m?s)?|time_?m?s|ts|t)$/i;
 
-/** Columns found by their place. */
+/** Describes columns that are found by their index. */
 export function describeColumns(
   layout: ColumnLayout,
   lines: readonly string[],
@@ -49,7 +49,7 @@ export function describeColumns(
   };
 }
 
-/** Columns found by labels or paths; undefined when there are none. */
+/** Describes columns that are found by labels or paths; undefined when there are none. */
 export function describeKeyed(lines: readonly string[], format: PlainLayout): GuessedFormat | undefined {
   const texts = new Map<string, string[]>();
   for (const line of lines) {
@@ -58,7 +58,7 @@ export function describeKeyed(lines: readonly string[], format: PlainLayout): Gu
   const usual = Math.max(0, ...[...texts.values()].map((each) => each.length));
   const series = [...texts]
     .filter(
-      // What was printed once, among many lines, was said at the start.
+      // A label printed once, among many lines, belongs to the output at start.
       ([, each]) =>
         each.length * 4 > usual &&
         each.some((text) => text !== '' && readPlainField(text, format.decimal).kind !== 'text'),
@@ -99,7 +99,7 @@ function labelBefore(text: string): string | undefined {
   return /^([A-Za-z_][^=:,;]{0,40}?)\s*(?:=>|->|[=:])/.exec(text)?.[1]?.trim();
 }
 
-/** Words that stand before a number in every row are its name. */
+/** The words before a number in every row are its name. */
 function wordsBefore(rows: readonly string[][], column: number, decimal: PlainLayout['decimal']): string | undefined {
   const names = new Set(
     rows.map((row) => {
@@ -119,7 +119,9 @@ function numbersOf({ texts }: Pick<Series, 'texts'>, decimal: PlainLayout['decim
   });
 }
 
-/** A first column that rises by nearly equal steps is the board's clock, more surely so when its title says it. */
+/**
+ * A first column that rises by nearly equal steps is the board's clock, with more certainty when its heading says so.
+ */
 function timeOf(
   first: Series | undefined,
   decimal: PlainLayout['decimal'],

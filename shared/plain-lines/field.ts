@@ -8,19 +8,19 @@ export type PlainField =
   | { kind: 'fault'; fault: FaultCode }
   | { kind: 'text' };
 
-/** A field under the place by which it is found again: its column counted from 0, its label, or its path in JSON. */
+/** A field under the place that identifies it: its column counted from 0, its label, or its path in JSON. */
 export interface PlainCell {
   key: string;
   text: string;
 }
 
-/** A label before the number ("T1=20.5") does no harm. */
+/** A label before the number ("T1=20.5"), which is skipped. */
 const LABEL = /^[A-Za-z_][^=:,;]{0,40}?(?:=>|->|[=:])\s*/;
 /** "wn+0012.34kg": letters before a sign. */
 const STATUS_BEFORE_SIGN = /^[A-Za-z]{1,3}(?=[+-] *[\d.])/;
-/** Of a line that ends with its checksum, in hexadecimal digits behind a star. */
+/** The checksum at the end of a line: hexadecimal digits after a star. */
 const CHECKSUM = /^\*[0-9A-Fa-f]{2}$/;
-/** Scales put blanks between the sign and the first digit. */
+/** Scales print blanks between the sign and the first digit. */
 const NUMBER = {
   point: /^([+-]?) *((?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)/,
   comma: /^([+-]?) *((?:\d+(?:,\d+)?|,\d+)(?:[eE][+-]?\d+)?)/,
@@ -31,7 +31,7 @@ const FAULT_WORDS: readonly (readonly [RegExp, FaultCode])[] = [
   [/^(open|oc|fault|err|error|disconnected)$/i, 'open'],
 ];
 
-/** What a field says: a number, with the unit behind it if one is known there, a word for a fault, or other text. */
+/** Parses a field: a number, with the unit after it if it has a known one, a word for a fault, or other text. */
 export function readPlainField(field: string, decimal: PlainFormat['decimal']): PlainField {
   const text = withoutBrackets(field.replace('−', '-'));
   const bare = text.replace(LABEL, '').replace(STATUS_BEFORE_SIGN, '');
@@ -52,14 +52,14 @@ function withoutBrackets(field: string): string {
     .replace(/^([^[(]*?)\s*[\])]+$/, '$1');
 }
 
-/** What stands behind a number: its unit, a word of a few letters that is none we know, or text that makes it no number. */
+/** Parses what follows a number: its unit, an unknown word of a few letters, or text that makes the field no number. */
 function unitBehind(rest: string): ColumnUnit | undefined | 'text' {
   const text = rest.trim();
   if (text === '' || CHECKSUM.test(text)) return undefined;
   const whole = unitWritten(text);
   if (whole) return whole;
   if (/^[^\d\s.,;]{1,6}$/.test(text)) return undefined;
-  // A scale says behind the unit whether the mass is gross or net.
+  // A scale prints after the unit whether the mass is gross or net.
   const [, first = '', second = ''] = /^(\S+)\s+([A-Za-z]{1,8})$/.exec(text) ?? [];
   return (second === '' ? undefined : unitWritten(first)) ?? 'text';
 }
@@ -68,7 +68,7 @@ function faultWord(text: string): FaultCode | undefined {
   return FAULT_WORDS.find(([pattern]) => pattern.test(text))?.[1];
 }
 
-/** "nan °C", "---- kg", "nanC": a unit stands behind a reading that is none as well. */
+/** "nan °C", "---- kg", "nanC": a unit may follow a word for a fault as well. */
 const UNIT_BEHIND_WORD = [
   /^(.*?\S)\s+(\S+(?: [CF])?)$/,
   /^(.+?)([°º%]\S*)$/,

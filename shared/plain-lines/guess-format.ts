@@ -11,14 +11,14 @@ import { storedUnits } from './stored-units.ts';
 
 export type PlainGuess = Omit<BoardPreview, 'lines'>;
 
-/** Of the lines that hold digits, how many have to be of a kind for the board to be of it. */
+/** The least share of the lines with digits that a layout has to fit. */
 const MOST = 0.6;
 /**
- * Guesses how a board lays out its numbers, for a live preview that a person can correct. A column whose unit is nowhere
- * printed has none in the guess: whoever attaches the board has to name it.
+ * Guesses how a board lays out its numbers, for a live preview that a person can correct. A column without a printed
+ * unit has none in the guess: the person who attaches the board has to choose it.
  *
- * @param lines what the board printed, whole lines; a dozen is plenty
- * @param known what a person has said of the layout
+ * @param lines what the board printed, whole lines; a dozen is enough
+ * @param known the parts of the layout that a person has chosen
  */
 export function guessPlainFormat(lines: readonly string[], known: Partial<PlainLayout> = {}): PlainGuess {
   const printed = lines.filter((line) => line.trim() !== '');
@@ -42,16 +42,16 @@ function countWithDigits(lines: readonly string[]): number {
 
 interface KeyedLayout {
   format: PlainLayout;
-  /** Lines that hold a number under a label or a path. */
+  /** Lines with a number under a label or a path. */
   lines: number;
   /** Numbers under a label or a path. */
   numbers: number;
-  /** Numbers beside them without a label. */
+  /** Numbers in them without a label. */
   stray: number;
   hasMarks: boolean;
 }
 
-/** Lines whose values are found by labels or paths; undefined where too few of them are. */
+/** Returns the layout that finds values by labels or paths; undefined where too few lines fit it. */
 function keyedLayout(lines: readonly string[], known: Partial<PlainLayout>): KeyedLayout | undefined {
   const { layout, separator = 'comma' } = known;
   const least = Math.max(1, MOST * countWithDigits(lines));
@@ -80,7 +80,10 @@ function isNumber(text: string, decimal: PlainLayout['decimal']): boolean {
   return readPlainField(text, decimal).kind === 'number';
 }
 
-/** Whether labels say more than places: they stand before the values with marks, or tell lines of one shape apart. */
+/**
+ * Whether labels identify values better than columns: they precede the values with marks, or distinguish lines of one
+ * shape.
+ */
 function isBetter(
   { format, lines: count, stray, hasMarks }: KeyedLayout,
   columns: ColumnLayout | undefined,
@@ -91,14 +94,14 @@ function isBetter(
   if (hasMarks) return count >= columns.rows.length && stray * 2 < count;
   const first = lines.flatMap((line) => labelledCells(line, format.decimal).cells.slice(0, 1));
   const labels = new Set(first.map(({ key }) => key));
-  // A sign apart from its number makes another column of the number; a value with its unit alone is found without.
+  // A sign separated from its number becomes another column; a single value with its unit is found without columns.
   const isAlone = labels.size === 1 && [...labels].some((label) => columnUnits.some((unit) => unit === label));
   if (isAlone && columns.hasText && columns.separator === 'blanks') return true;
   const isAlternating = labels.size > 1 && (labels.size < first.length || first.length <= 4);
   return isAlternating && (columns.hasText || quantitiesOf(columns) > 1);
 }
 
-/** How many quantities the units behind the numbers of a single column are of. */
+/** The number of quantities to which the units after the numbers of a single column belong. */
 function quantitiesOf({ rows, decimal, columnCount }: ColumnLayout): number {
   if (columnCount > 1) return 0;
   const quantities = rows.flatMap(([text = '']) => {

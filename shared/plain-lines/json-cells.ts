@@ -1,16 +1,16 @@
 import type { PlainCell } from './field.ts';
 
-/** Under these a line names the probe that its values are of, and so keeps its place in a list of any order. */
+/** Keys that name the probe of the values, which identifies them in a list of any order. */
 const NAMES = ['sensor', 'probe', 'channel', 'name', 'label', 'address', 'addr', 'rom'];
 const UNITS = ['unit', 'units', 'uom'];
-/** A unit of the whole object is that of its temperatures or masses, not of these. */
+/** Names to which the unit of the whole object does not apply: it belongs to temperatures or masses. */
 const WITHOUT_COMMON_UNIT = /hum|\brh\b|press|baro|time|millis|clock|count|seq|batt|volt|rssi|^(?:ms|ts|t|id|n)$/i;
 const MOST_CELLS = 64;
 const LONGEST_KEY = 120;
-/** Printed by many a board, though JSON has no such numbers. */
+/** Many boards print these, though JSON has no such numbers. */
 const BARE_WORD = /([:,[]\s*)([+-]?(?:nan|inf(?:inity)?))(?=\s*[,}\]])/gi;
 
-/** The values of a line of JSON by their paths ("pot.low", "temps[0]"); undefined when the line holds none. */
+/** Returns the values of a line of JSON by their paths ("pot.low", "temps[0]"); undefined when the line has none. */
 export function jsonCells(line: string): PlainCell[] | undefined {
   const from = line.search(/[[{]/);
   const to = Math.max(line.lastIndexOf('}'), line.lastIndexOf(']'));

@@ -1,4 +1,7 @@
-/** Lines whose values are found by the labels before them, in any order: "pot=20.5 flue: 180 °C", "C = 23.5", "T1,20.5". */
+/**
+ * Parses lines whose values are found by the labels before them, in any order: "pot=20.5 flue: 180 °C", "C = 23.5",
+ * "T1,20.5".
+ */
 import type { PlainFormat } from '../contract/boards.ts';
 import { type PlainCell, readPlainField } from './field.ts';
 import { storedUnits } from './stored-units.ts';
@@ -8,30 +11,30 @@ type Decimal = PlainFormat['decimal'];
 
 export interface LabelledLine {
   cells: PlainCell[];
-  /** Numbers without a label, which nobody would find again. */
+  /** Numbers without a label, which cannot be identified in the next line. */
   stray: number;
-  /** Marks separate the labels from their values; else the values stand behind them after a blank or a comma. */
+  /** Whether marks separate the labels from their values; else a blank or a comma does. */
   hasMarks: boolean;
 }
 
 const MARK = /=>|->|[=:]/g;
-/** A time of day in the middle of a line is no label with a value. */
+/** A time of day in the middle of a line, which is not a label with a value. */
 const CLOCK = /(^|\W)\d{1,2}:\d{2}:\d{2}(?:\.\d+|,\d{3}(?![\d.]))?/g;
 const NUMBER = {
   point: /^\s*[+-]? *(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/,
   comma: /^\s*[+-]? *(?:\d+(?:,\d+)?|,\d+)(?:[eE][+-]?\d+)?/,
 };
-/** A word behind a number, unless it is the label of the next value. */
+/** A word after a number, unless it is the label of the next value. */
 const UNIT =
   /^\s*(?:(?:deg(?:rees?)?\.?|%) ?[A-Za-z]{1,2}(?![\w])|[^\s\d.,;|&/=:<>()[\]{}-][^\s\d,;|&/=:<>()[\]{}-]{0,9}|[([][^\s\d()[\]]{1,6}[)\]])(?![^\s\d.,;|&/=:<>()[\]{}-])(?!\s*(?:=|:|->))/;
 const ENDS_VALUE = /^\s*(?:$|[\s,;|&/\])>}])/;
-/** What may stand between two values of one label; a comma alone may be a decimal mark. */
+/** Separators between two values of one label; a comma alone may be a decimal mark. */
 const BETWEEN = /^(?:\s*[;|/(]\s*|\s*,\s+|\s+|,(?=[+-]?\d*\.))/;
-/** What scales print before a mass: stable or not, gross or net. Those are no names of probes. */
+/** Words that scales print before a mass: stable or not, gross or net. They are not names of probes. */
 const STATUS = /^(?:ST|US|OL|GS|NT|TR|PT|SI|[SGNDU])$/;
 const LONGEST_KEY = 120;
 
-/** The values of a line by their labels. A second value under one label gets its count: "T", "T#2". */
+/** Returns the values of a line by their labels. A second value under one label gets a number: "T", "T#2". */
 export function labelledCells(line: string, decimal: Decimal): LabelledLine {
   const text = line.replace(CLOCK, '$1@').replaceAll('−', '-').trim();
   const marked = markedCells(text, decimal);
@@ -39,7 +42,7 @@ export function labelledCells(line: string, decimal: Decimal): LabelledLine {
   return withDistinctKeys(isMarked ? marked : wordCells(text, decimal));
 }
 
-/** Labels that a mark separates from their values. */
+/** Parses labels that a mark separates from their values. */
 function markedCells(text: string, decimal: Decimal): LabelledLine {
   const cells: PlainCell[] = [];
   let stray = 0;
@@ -64,14 +67,14 @@ function markedCells(text: string, decimal: Decimal): LabelledLine {
   return { cells, stray, hasMarks: true };
 }
 
-/** The value that a text begins with; undefined when what follows is a label of its own. */
+/** Returns the value at the start of a text; undefined when a label follows. */
 function valueAt(text: string, mark: string, decimal: Decimal): string | undefined {
   const number = numberAt(text, decimal);
   if (number !== undefined) return number;
   const word = /^[^,;|\t]*/.exec(text)![0];
   if (!/[=:]|->/.test(word)) {
     const first = /^\s*\S+/.exec(word)?.[0] ?? '';
-    // The next label may stand right behind a word for a fault.
+    // The next label may follow directly after a word for a fault.
     return readPlainField(first, decimal).kind === 'fault' && first !== '' ? first : word;
   }
   const first = /^\s*[^\s=:]+(?=\s)/.exec(word)?.[0] ?? '';
@@ -79,18 +82,18 @@ function valueAt(text: string, mark: string, decimal: Decimal): string | undefin
   return mark === '=' ? '' : undefined;
 }
 
-/** The number that a text begins with, and its unit. */
+/** Returns the number at the start of a text, with its unit. */
 function numberAt(text: string, decimal: Decimal): string | undefined {
   const number = NUMBER[decimal].exec(text)?.[0];
   if (number === undefined) return undefined;
   const rest = text.slice(number.length);
   const unit = UNIT.exec(rest)?.[0] ?? '';
-  // A word apart from the number is its unit only if it is one.
+  // A word after a blank is the unit of the number only if it is a known unit.
   const taken = /^\s/.test(unit) && unitWritten(unit) === undefined ? '' : unit;
   return ENDS_VALUE.test(rest.slice(taken.length)) ? number + taken : undefined;
 }
 
-/** Another value of the same label right behind the last: "23.50 °C 74.30 °F". */
+/** Returns another value of the same label directly after the last: "23.50 °C 74.30 °F". */
 function furtherAt(text: string, decimal: Decimal): { value: string; length: number } | undefined {
   const between = BETWEEN.exec(text.replace(/^[)\]]/, ' '))?.[0];
   if (between === undefined) return undefined;
@@ -98,11 +101,11 @@ function furtherAt(text: string, decimal: Decimal): { value: string; length: num
   return value === undefined ? undefined : { value, length: between.length + value.length };
 }
 
-/** The label at the end of what stands before a mark, and how many numbers stand there that belong to no label. */
+/** Returns the label at the end of the text before a mark, and the number of numbers there without a label. */
 function labelOf(before: string, decimal: Decimal): { label: string; numbers: number } {
   const parts = before.split(decimal === 'comma' ? /[;|&\t]/ : /[,;|&\t]/);
   const last = parts.pop() ?? '';
-  // What a program's log puts in front ("I (12345) main") changes from line to line.
+  // The prefix of a program's log ("I (12345) main") changes from line to line.
   const bare = last.replace(/^.*?[([]\s*[\d:.]+\s*[)\]]\s+(?=\S)/, '').replace(/^[\s\])}>@#*/-]+/, '');
   const led = /^([+-]?\d+(?:[.,]\d+)?)\s+(?=\S)/.exec(bare);
   const label = (led ? bare.slice(led[0].length) : bare).replace(/^[[({<\s]+/, '').trim();
@@ -110,10 +113,10 @@ function labelOf(before: string, decimal: Decimal): { label: string; numbers: nu
   return { label: label.length > LONGEST_KEY ? '' : label, numbers: loose + (led ? 1 : 0) };
 }
 
-/** Words followed by a value, without any mark. A value that has but a unit is found by what it measures. */
+/** Parses words followed by a value, without any mark. A value with only a unit is identified by its quantity. */
 function wordCells(text: string, decimal: Decimal): LabelledLine {
   const separators = decimal === 'comma' ? /[\s;|]+/ : /[\s,;|]+/;
-  // A sign stands apart from its number, and the status of a scale from everything.
+  // A sign may be separated from its number, and the status of a scale from the rest.
   const tokens = text.split(separators).filter((token) => token !== '' && token !== '@' && !STATUS.test(token));
   const cells: PlainCell[] = [];
   let words: string[] = [];

@@ -5,18 +5,18 @@ import { cellsOf, placeOf } from './cells.ts';
 import { type PlainField, readPlainField } from './field.ts';
 import { inUnit, measureTheSame } from './stored-units.ts';
 
-/** Digits behind the decimal mark that are stored where a column says no other number of them. */
+/** Number of decimals stored for a column that sets no other. */
 const USUAL_DECIMALS = 4;
 
-/** Units in one count of a column. */
+/** Returns the units per count of a column. */
 export function plainScale({ decimals = USUAL_DECIMALS }: Pick<PlainFormat['columns'][number], 'decimals'>): number {
   return Number(`1e-${decimals}`);
 }
 
 /**
- * Digits that can be stored of numbers as large as these, with room for one ten times as large: fewer for what a converter counts
- * than for temperatures. The middle one decides, since a garbled number may be of any size.
- * @returns undefined for the usual number of digits
+ * Returns the number of decimals that can be stored for numbers of this size, with room for one ten times as large:
+ * fewer for counts of a converter than for temperatures. The median decides, since a garbled number may be of any size.
+ * @returns undefined for the usual number of decimals
  */
 export function decimalsFor(values: readonly number[]): number | undefined {
   if (values.length === 0) return undefined;
@@ -32,19 +32,18 @@ const ROOM = 10;
 const LARGEST_COUNT = 2 ** 31 - 1;
 
 /**
- * One line of a plain board under a format. `other`: a header, boot text, or anything else that is no row of readings. Where
- * columns are found by labels, one of which the line says nothing has neither count nor fault.
+ * One line of a plain board under a format. `other`: a header, boot text, or any other line that is not a row of readings. Where columns are found by labels, a column that the line does not contain has neither count nor fault.
  */
 export type PlainLine =
   | { kind: 'other' }
   | { kind: 'data'; timeMs: number | null; counts: (number | null)[]; faults: (FaultCode | null)[] };
 
-/** What scales print instead of a mass, or beside one that means nothing. */
+/** Words that scales print instead of a mass, or next to an invalid one. */
 const OVERLOAD = /^(?:ol|ovl|over|overload)$/i;
 
 /**
- * Reads a line of a plain board. Header lines need no counting: a row counts as readings when every mapped column is
- * there and at least one of them is a number (or all of them are words for a fault).
+ * Parses a line of a plain board. The number of header lines need not be known: a row counts as readings when it has
+ * every mapped column and at least one of them is a number (or all of them are words for a fault).
  */
 export function readPlainLine(line: string, format: PlainFormat): PlainLine {
   const texts = new Map(cellsOf(line, format).map(({ key, text }) => [key, text]));
@@ -79,13 +78,14 @@ export function readPlainLine(line: string, format: PlainFormat): PlainLine {
 
 const OUT_OF_RANGE: PlainField = { kind: 'fault', fault: 'outOfRange' };
 
-/** The count of a field, in the unit of its column; a fault where it has none. */
+/** Returns the count of a field, in the unit of its column, or a fault. */
 function readingOf(field: PlainField, column: PlainFormat['columns'][number]): number | FaultCode {
   const { unit, printed, decimals = USUAL_DECIMALS } = column;
   if (field.kind === 'fault') return field.fault;
   if (field.kind === 'text') return 'unreadable';
   let { value } = field;
-  // A board that changes its unit on the way (a key pressed on a scale, 999 g and then 1.002 kg) says so behind the number.
+  // A board that changes its unit while it runs (a key pressed on a scale, 999 g and then 1.002 kg) prints it after the
+  // number.
   if (field.unit !== undefined && field.unit !== printed && field.unit !== unit && unit !== '1' && field.unit !== '1') {
     if (!measureTheSame(field.unit, unit)) return 'unreadable';
     value = inUnit(value, field.unit, unit);
@@ -94,7 +94,7 @@ function readingOf(field: PlainField, column: PlainFormat['columns'][number]): n
   return isCount(count) ? count : 'outOfRange';
 }
 
-/** What a reading can be in the store, and on the wire of a board that speaks the protocol: 32 bits with a sign. */
+/** Whether a number fits a reading in the store and in the wire protocol: a signed 32-bit integer. */
 function isCount(count: number): boolean {
   return (count | 0) === count;
 }

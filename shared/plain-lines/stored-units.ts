@@ -1,4 +1,4 @@
-/** Units in which readings are written, the units in which they are used, and how the first become the second. */
+/** Converts readings from the units in which they are written to those in which they are stored. */
 import type { Channel } from '../contract/burn-record.ts';
 import type { ColumnUnit } from '../contract/ucum-units.ts';
 import { UNITS, ZERO_CELSIUS_K } from '../physics/units.ts';
@@ -29,9 +29,10 @@ export const storedUnits: Readonly<Record<ColumnUnit, StoredUnit>> = {
   Ohm: as('Ohm'),
 };
 
-/** A written value in the unit in which it is used. */
+/** Converts a written value to the unit in which it is stored. */
 export function toStored(value: number, unit: ColumnUnit): number {
-  // Not by factor and offset, which round the last digit otherwise: a file imported again must give the same readings.
+  // Not by factor and offset, which round the last digit differently: a file imported again must give the same
+  // readings.
   if (unit === '[degF]') return ((value - 32) * 5) / 9;
   const { factor, offset } = storedUnits[unit];
   return value * factor + offset;
@@ -41,7 +42,7 @@ export function measureTheSame(a: ColumnUnit, b: ColumnUnit): boolean {
   return storedUnits[a].unit === storedUnits[b].unit;
 }
 
-/** A value written in one unit, in another of the same quantity. */
+/** Converts a value to another unit of the same quantity. */
 export function inUnit(value: number, from: ColumnUnit, to: ColumnUnit): number {
   if (from === to) return value;
   const { factor, offset } = storedUnits[to];

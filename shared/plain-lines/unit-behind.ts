@@ -3,7 +3,7 @@ import type { ColumnUnit } from '../contract/ucum-units.ts';
 import { readPlainField } from './field.ts';
 import { measureTheSame } from './stored-units.ts';
 
-/** The unit behind most of the numbers; none where they are of different quantities. */
+/** Returns the unit after most of the numbers; undefined where they are of different quantities. */
 export function unitBehind(texts: readonly string[], decimal: PlainFormat['decimal']): ColumnUnit | undefined {
   const counts = new Map<ColumnUnit, number>();
   for (const text of texts) {

@@ -1,16 +1,16 @@
-/** Units as boards and loggers write them: behind a number, or in the heading over it. */
+/** Recognises units as boards and loggers write them: after a number, or in the heading of its column. */
 import type { ColumnUnit } from '../contract/ucum-units.ts';
 
-/** A degree sign, and what becomes of it where fonts and encodings have none. */
+/** A degree sign, and its replacements in fonts and encodings without it. */
 const DEGREE = "(?:Â?[°º˚*'´\\ufffd]|deg(?:rees?|s)?\\.?[ _]?|o(?=[CF]$))?\\s*";
 
 const behindNumber: readonly (readonly [RegExp, ColumnUnit])[] = [
   [new RegExp(`^(?:${DEGREE}(?:c|cel|celsius|centigrade)|℃)$`, 'i'), 'Cel'],
   [new RegExp(`^(?:${DEGREE}(?:f|fahrenheit)|℉)$`, 'i'), '[degF]'],
-  // A small k is a thousand of something.
+  // A lower-case k is the prefix for a thousand.
   [new RegExp(`^${DEGREE}(?:K|[Kk]elvins?)$`), 'K'],
   [/^(?:kgs?|kilos?|kilograms?)$/i, 'kg'],
-  // A capital G behind a mass says that it is gross.
+  // A capital G after a mass marks it as gross.
   [/^(?:g|gr|[Gg]rams?|[Gg]rammes?)$/, 'g'],
   [/^(?:lbs?|pounds?)$/i, '[lb_av]'],
   [/^(?:hpa|mbar|mb)$/i, 'hPa'],
@@ -20,14 +20,14 @@ const behindNumber: readonly (readonly [RegExp, ColumnUnit])[] = [
   [/^(?:[uµμ]v|microvolts?)$/i, 'uV'],
   [/^(?:mv|millivolts?)$/i, 'mV'],
   [/^(?:ohms?|[ΩΩ])$/i, 'Ohm'],
-  // Known to be something else: better no unit than a wrong one.
+  // Known to be something else: no unit is better than a wrong one.
   [
     /^(?:v|volts?|m?a|amps?|k?w|watts?|k?hz|rpm|ppm|ppb|m\/s|l\/min|bar|psi|oz|mm|cm|m|lux|lx|k(?:ohms?|Ω)|db|dbm)$/i,
     '1',
   ],
 ];
 
-/** The unit that a text is, and nothing besides. */
+/** Returns the unit that the whole text is. */
 export function unitWritten(text: string): ColumnUnit | undefined {
   const bare = text.trim().replace(/^[[(]\s*|\s*[\])]$/g, '');
   return bare === '' ? undefined : behindNumber.find(([pattern]) => pattern.test(bare))?.[1];
@@ -47,7 +47,7 @@ const inHeading: readonly (readonly [RegExp, ColumnUnit])[] = [
   [/(\b|_)mv\b|millivolt/i, 'mV'],
   [/(\b|_)ohms?\b|Ω/i, 'Ohm'],
   [/%/, '%'],
-  // Known to be something else: better no unit than a wrong one.
+  // Known to be something else: no unit is better than a wrong one.
   [/[([](v|volts?|ma|w|kw|hz|rpm|ppm|m\/s|l\/min|bar|psi)[)\]]/i, '1'],
 ];
 
@@ -56,10 +56,16 @@ export function unitIn(heading: string): ColumnUnit | undefined {
 }
 
 const LETTER_UNITS: Readonly<Record<string, ColumnUnit>> = { c: 'Cel', f: '[degF]', k: 'K' };
-/** A letter alone, behind a stroke ("pot_f"), behind a word for temperature ("Temp F"), or a capital behind small ones ("potF"). */
+/**
+ * A letter alone, after an underscore ("pot_f"), after a word for temperature ("Temp F"), or a capital after lower-case
+ * letters ("potF").
+ */
 const LETTER = /^(|.*_|.*\bt(?:emp(?:erature)?)?[ _-]?)([cf]|K)$|^(.*[a-z])([CF])$/i;
 
-/** The units that headings name, those of one letter among them, unless the letter tells probes A, B and C apart. */
+/**
+ * Returns the units that headings name, including those of one letter, unless the letters distinguish probes A, B and
+ * C.
+ */
 export function unitsIn(headings: readonly string[]): (ColumnUnit | undefined)[] {
   const bare = headings.map((heading) => heading.trim().replace(/\[\d+\]$/, ''));
   return bare.map(
@@ -76,7 +82,7 @@ function letterUnit(heading: string, others: readonly string[]): ColumnUnit | un
   const match = LETTER.exec(heading);
   const letter = heading.at(-1);
   if (!match || letter === undefined) return undefined;
-  // The pattern forgives capitals, which a letter behind a word may not be forgiven.
+  // The pattern ignores case, but a letter after a word has to be a capital.
   if (match[4] !== undefined && !(/[CF]/.test(letter) && /[a-z]/.test(heading.at(-2) ?? ''))) return undefined;
   const stem = heading.slice(0, -1).toLowerCase();
   const namesProbes = others.some((other) => {

@@ -1,4 +1,4 @@
-/** The question filled in: what a load leaves out is taken as it was in the burns. */
+/** Fills in the fields that a requested load leaves out with values from the burns. */
 import type { Load } from '../../contract/prediction.ts';
 import { boilingPointC, standardPressureAtGeometricPa } from '../../physics/atmosphere.ts';
 import { mean } from '../../statistics/moments.ts';
@@ -8,7 +8,7 @@ import type { ObservedBurn } from './observed-burn.ts';
 
 /** Boiling counts as reached half a kelvin below the boiling point. */
 const BOIL_REACHED_BELOW_K = 0.5;
-/** Where no burn tells the temperature of the air. */
+/** Default temperature of the air, °C, where no burn has one. */
 export const USUAL_AIR_C = 15;
 
 export interface AskedLoad {
@@ -24,7 +24,7 @@ export interface AskedLoad {
   moistureWet: number | undefined;
 }
 
-/** Fills a load in from burns (at least one). */
+/** Fills in a load from at least one burn. */
 export function askedOf(load: Load, burns: readonly ObservedBurn[]): AskedLoad {
   const known = (pick: (burn: ObservedBurn) => number | undefined) => {
     const values = burns.flatMap((burn) => pick(burn) ?? []);
@@ -43,7 +43,7 @@ export function askedOf(load: Load, burns: readonly ObservedBurn[]): AskedLoad {
   };
 }
 
-/** The temperature at which the target counts as reached. Where none is asked for, the commonest of the burns. */
+/** The temperature at which the target counts as reached. Where none is requested, the commonest of the burns. */
 function targetOf({ target, stationPressurePa, altitudeM }: Load, burns: readonly ObservedBurn[]): number {
   if (target?.kind === 'temperature') return target.tempC;
   const pressurePa =

@@ -1,25 +1,29 @@
 /**
- * How much of a burn's wood had burnt by a moment, from when it was fed.
+ * How much of a burn's wood is burnt at a moment, from the times of the feeds.
  *
- * Just before a person feeds, what was fed before has burnt down to embers; so the burnt share is taken to rise evenly from feed
- * to feed, the embers always behind, and to the whole at fire out. At any one moment that is wrong by part of a charge: scatter
- * that repeated burns show. The embers themselves are a guess, the same in every burn.
+ * Just before a person feeds, the previous charge has burnt down to embers. The burnt share is therefore assumed to
+ * rise linearly from feed to feed, without the embers, and to all of the wood at fire out. At a single moment that is
+ * wrong by part of a charge: scatter that repeated burns show. The share of embers is a guess, the same in every burn.
  */
 export interface Feed {
-  /** Seconds after lighting; before it counts as at it. */
+  /** Seconds after lighting; wood fed before lighting counts as fed at 0. */
   atS: number;
   massKg: number;
 }
 
-/** Embers when a new charge is put on, as a share of the charge before, and how well that is known ("common practice, no source"). */
+/**
+ * Embers when a new charge is put on, as a share of the charge before, with its standard uncertainty ("common practice,
+ * no source").
+ */
 export const EMBERS_SHARE = 0.3;
 export const EMBERS_SHARE_U = 0.2;
 
 /**
- * Share of the wood burnt by each moment, 0 at lighting to 1 at fire out, as a function of seconds after lighting.
- * @param rakedOutKg unburnt wood taken out at fire out: fed, but no part of what burnt
+ * Returns the share of the wood burnt by each moment, 0 at lighting to 1 at fire out, as a function of seconds after
+ * lighting.
+ * @param rakedOutKg unburnt wood taken out at fire out: fed, but not burnt
  * @param embersShare of the charge before, when a new one is put on
- * @returns undefined without feeds by which to tell
+ * @returns undefined without feeds
  */
 export function burntShare(
   feeds: readonly Feed[],

@@ -1,4 +1,4 @@
-/** One burn carried over to another load: when it would have reached the target, and on how much wood. */
+/** Carries one burn over to another load: when it would have reached the target, and with how much wood. */
 import { WATER_IN_FUEL_MJ_PER_KG } from '../../physics/fuel.ts';
 import { type AskedLoad, USUAL_AIR_C } from './asked-load.ts';
 import { burntShare } from './burnt-wood.ts';
@@ -11,45 +11,45 @@ import { potLossW } from './pot-losses.ts';
 export interface CarriedOver {
   burn: ObservedBurn;
   fit: HeatInputFit;
-  /** Seconds after lighting; undefined when the losses win. */
+  /** Seconds after lighting; undefined when the losses are too large to reach the target. */
   timeS: number | undefined;
-  /** Seconds after lighting until the load is as warm as that, on its way to the target. */
+  /** Seconds from lighting until the load reaches a temperature below the target. */
   timeToS(tempC: number): number | undefined;
   dryWoodToTargetKg: number | undefined;
-  /** Dry wood burnt for each second of holding. */
+  /** Dry wood burnt per second of the hold. */
   holdKgPerS: number | undefined;
-  /** No feeds tell how much of the wood burnt after the target: it rests on a usual pace. */
+  /** Without feeds, the share of wood burnt after the target rests on a usual rate. */
   isPaceGuessed: boolean;
 }
 
 /** Net heating value of dry wood in the moisture factor, MJ/kg: only the ratio at two moistures matters. */
 const WOOD_DRY_MJ_PER_KG = 18.6;
-/** A hold shorter than this does not tell its wood from that of the way up. */
+/** The wood of a hold shorter than this cannot be separated from the wood of the heating. */
 const SHORTEST_HOLD_S = 600;
 /**
- * Where feeds do not tell, wood is taken to burn so much faster on the way up than in the hold, and the logarithm of that to be so
- * uncertain ("common practice, no source": from an even fire to one let down to a third).
+ * Without feeds, wood is assumed to burn faster during heating than in the hold by this factor, with this uncertainty
+ * of its logarithm ("common practice, no source": from an even fire to one let down to a third).
  */
 export const FASTER_TO_TARGET = 1.6;
 export const FASTER_TO_TARGET_LOG_U = 0.35;
 const ITERATIONS = 4;
 
-/** What is taken for granted when a burn is carried over. */
+/** Assumptions for carrying a burn over. */
 export interface Guesses {
-  /** Losses of the pot over those of the model. */
+  /** Losses of the pot divided by those of the model. */
   readonly lossFactor: number;
   readonly embersShare: number;
   readonly fasterToTarget: number;
 }
 
-/** @returns undefined where the burn's curve shows no heat taken up */
+/** @returns undefined where by the curve of the burn the load takes up no heat */
 export function carryOver(burn: ObservedBurn, asked: AskedLoad, guesses: Guesses): CarriedOver | undefined {
   const { toTarget } = burn;
   const { lossFactor } = guesses;
   const fit = fitHeatInput(toTarget.timeS, toTarget.tempC, observedLoad(burn, asked.airTempC, lossFactor));
   if (!fit) return undefined;
   const heat = { ...fit, steadyW: fit.steadyW * moistureFactor(burn.moistureWet, asked.moistureWet) };
-  // Goods lag less the longer the heating takes, so capacity and time are found together.
+  // The lag of goods depends on the duration of heating, so capacity and time are solved together.
   let timeS: number | undefined = burn.targetS;
   for (let round = 0; round < ITERATIONS && timeS !== undefined; round++) {
     timeS = timeToReach(asked.targetC, heat, askedLoad(asked, burn, timeS, lossFactor));
@@ -84,7 +84,10 @@ function shapeOf(waterKg: number, goods: readonly Goods[], innerDiameterM: numbe
   return { contentKg, ...(innerDiameterM === undefined ? {} : { innerDiameterM }) };
 }
 
-/** Heat of a kilogram of dry wood at the asked moisture over that in the burn; the same dry wood is fed at the same pace. */
+/**
+ * Heat per kilogram of dry wood at the requested moisture, divided by that in the burn; dry wood is fed at the same
+ * rate.
+ */
 function moistureFactor(had: number | undefined, asked: number | undefined): number {
   if (had === undefined || asked === undefined) return 1;
   const perDryKg = (wet: number) => WOOD_DRY_MJ_PER_KG - (WATER_IN_FUEL_MJ_PER_KG * wet) / (1 - wet);
@@ -101,7 +104,7 @@ function woodOf(burn: ObservedBurn, timeS: number | undefined, { embersShare, fa
   const byFeeds = burntShare(burn.feeds, fireOutS, burn.rakedOutKg, embersShare);
   const share = isHeld ? (byFeeds ?? usualShare(burn, fasterToTarget)) : (elapsedS: number) => elapsedS / targetS;
   const atTarget = share(targetS);
-  // Beyond the time that was seen the wood goes on at its mean pace.
+  // After the end of the data the wood burns at its mean rate.
   const reached = timeS === undefined ? undefined : timeS <= targetS ? share(timeS) : (atTarget * timeS) / targetS;
   return {
     dryWoodToTargetKg: reached === undefined ? undefined : dryWoodKg * reached,
@@ -115,11 +118,11 @@ function usualShare({ targetS, fireOutS }: ObservedBurn, faster: number): (elaps
   return (elapsedS) => (faster * Math.min(elapsedS, targetS) + Math.max(0, elapsedS - targetS)) / total;
 }
 
-/** What cools, and what it would lose by the model. */
+/** The cooling load, and its losses by the model. */
 export function coolingLoss({ waterKg, goods, vessel, airTempC, lidOn }: ObservedCooling): CoolingLoad {
   const shape = shapeOf(waterKg, goods, vessel?.innerDiameterM);
   return {
-    // Goods that were heated with the water have long its temperature.
+    // Goods that were heated with the water have reached its temperature long before.
     capacityJPerK: capacityJPerK(waterKg, goods, vessel, Number.POSITIVE_INFINITY),
     lossW: (tempC) => potLossW(shape, tempC, airTempC ?? USUAL_AIR_C, lidOn, 1),
   };

@@ -1,14 +1,14 @@
-/** Losses measured: a stretch in which the pot, off the fire, cools by itself. */
+/** Measures losses from a stretch in which the pot cools off the fire. */
 import { LEAST_COOLING_K, SHORTEST_COOLING_S } from '../../analysis/curves/cooling-limits.ts';
 import type { HeatedLoad } from './heat-input.ts';
 
 export type CoolingLoad = Pick<HeatedLoad, 'capacityJPerK' | 'lossW'>;
 
 /**
- * Measured losses over those of the model, by the energy balance of the stretch.
+ * Returns measured losses divided by those of the model, by the energy balance of the stretch.
  * @param timeS seconds, from any moment
  * @param load with the losses of the model
- * @returns undefined where the stretch is too short or the water hardly cooled
+ * @returns undefined where the stretch is too short or the water cools too little
  */
 export function lossFactor(timeS: ArrayLike<number>, tempC: ArrayLike<number>, load: CoolingLoad): number | undefined {
   const last = timeS.length - 1;

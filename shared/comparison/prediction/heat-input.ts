@@ -1,15 +1,15 @@
 /**
- * A burn's way to the target as a small model: heat enters load and vessel at a rate that grows towards H as the stove warms,
- * H·(1 − exp(−t/τ)), and part of it is lost to the air. Its two numbers are fitted to the curve of the water; the same model,
- * run forward, tells what the burn would have done with another load.
+ * A burn's way to the target as a small model: heat enters load and vessel at a rate that grows towards H as the stove
+ * warms, H·(1 − exp(−t/τ)), and part of it is lost to the air. Its two numbers are fitted to the curve of the water;
+ * the same model, run forward, gives the course of the burn with another load.
  */
 
-/** A load in a pot in some air: what the heat has to warm, and what it loses. */
+/** A load in a pot in air: its heat capacity and its losses. */
 export interface HeatedLoad {
   /** Water, goods and vessel, J/K. */
   capacityJPerK: number;
   startTempC: number;
-  /** When the pot came over the fire, s after lighting; heat before that went elsewhere. */
+  /** When the pot was put on the fire, s after lighting; it takes up no heat before that. */
   onFromS: number;
   /** Loss to the air at a water temperature and a time after lighting, W. */
   lossW(tempC: number, elapsedS: number): number;
@@ -28,7 +28,10 @@ export interface HeatInputFit extends HeatInput {
   fittedC: number[];
 }
 
-/** Longest warming searched for, as a share of the time to the target; and steps of each of its two passes. */
+/**
+ * Longest warm-up in the search, as a share of the time to the target; and the number of steps of each of its two
+ * passes.
+ */
 const LONGEST_WARM_UP_SHARE = 1.5;
 const SEARCH_STEPS = 60;
 
@@ -45,9 +48,9 @@ function enteredSince(onFromS: number, elapsedS: number, warmUpS: number): numbe
 }
 
 /**
- * Fits H and τ to a curve by least squares of the temperature; for every τ tried, H follows by linear regression.
+ * Fits H and τ to a curve by least squares of the temperature; for each trial τ, H follows by linear regression.
  * @param timeS seconds after lighting, rising, at least two of them after 0
- * @returns undefined where the water took up no heat
+ * @returns undefined where the water takes up no heat
  */
 export function fitHeatInput(
   timeS: ArrayLike<number>,
@@ -73,7 +76,7 @@ export function fitHeatInput(
     return { warmUpS, steadyW, sum };
   };
   let best = fitWith(0);
-  // Too few points cannot tell warming from power.
+  // Too few points cannot separate warm-up from power.
   const steps = timeS.length >= 8 ? SEARCH_STEPS : 0;
   const widthS = (LONGEST_WARM_UP_SHARE * lastS) / SEARCH_STEPS;
   const search = (fromS: number, stepS: number) => {
@@ -83,7 +86,7 @@ export function fitHeatInput(
     }
   };
   search(0, widthS);
-  // Once more, finer, within a step to either side of the best.
+  // The second pass has finer steps, within one step on either side of the best.
   search(best.warmUpS - widthS, (2 * widthS) / SEARCH_STEPS);
   if (!(best.steadyW > 0)) return undefined;
   const fittedC = Array.from(timeS, (elapsedS, index) => {
@@ -114,7 +117,7 @@ function absorbedHeat(timeS: ArrayLike<number>, tempC: ArrayLike<number>, load: 
 
 /**
  * Runs the model forward until the target.
- * @returns seconds after lighting, or undefined when the losses catch up with the heat first (or a day is over)
+ * @returns seconds after lighting, or undefined when the losses equal the heat first (or after one day)
  */
 export function timeToReach(targetC: number, { steadyW, warmUpS }: HeatInput, load: HeatedLoad): number | undefined {
   let tempC = load.startTempC;

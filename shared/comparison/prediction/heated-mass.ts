@@ -1,4 +1,4 @@
-/** What the heat has to warm: water, the part of the goods that keeps up with it, and the vessel. */
+/** The heat capacity to be heated: water, the part of the goods that follows its temperature, and the vessel. */
 import type { Vessel } from '../../contract/burn-record.ts';
 import { findMaterial, SPECIFIC_HEAT_J_PER_KG_K } from '../../physics/heat-capacity.ts';
 import { WATERY_GOODS_DIFFUSIVITY_M2_PER_S } from '../../physics/lagging-contents.ts';
@@ -14,12 +14,12 @@ export interface Goods {
 
 type VesselFigures = Pick<Vessel, 'massKg' | 'specificHeatJPerKgK' | 'material'>;
 
-/** Goods never lag so far that nothing of them counts. */
+/** The least share of the goods that counts, however far they lag. */
 const LEAST_SHARE = 0.2;
 
 /**
  * Heat capacity up to the target, J/K.
- * @param timeToTargetS how long the heating takes: the mean of a cylinder lies β·R²/(8α) behind a bath that warms at β
+ * @param timeToTargetS duration of the heating: the mean of a cylinder is β·R²/(8α) behind a bath that warms at β
  */
 export function capacityJPerK(
   waterKg: number,

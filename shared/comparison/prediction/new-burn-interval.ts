@@ -1,6 +1,6 @@
 /**
- * The interval for a new burn: how much burns of this stove differ, how well their level is known from those at hand, what
- * errors they share, and how far the model is stretched.
+ * The interval for a new burn, from the scatter between burns of this stove, the uncertainty of their mean, the errors
+ * they share, and the uncertainty of the model.
  */
 import { mean } from '../../statistics/moments.ts';
 import { coverageFactor } from '../../statistics/student-t.ts';
@@ -9,21 +9,24 @@ import { scatterOf, sharedVarianceOfMean } from '../mean-difference.ts';
 
 const COVERAGE = 0.9;
 
-/** Run-to-run scatter, relative, and its weight in burns, where a stove has fewer than three ("common practice, no source"). */
+/**
+ * Run-to-run scatter, relative, and its weight in burns, for a stove with fewer than three burns ("common practice, no
+ * source").
+ */
 export const USUAL_SCATTER = 0.12;
 const USUAL_SCATTER_FREEDOM = 2;
 const ENOUGH_BURNS = 3;
-/** A handful of burns that happen to agree better than this is luck ("common practice, no source"). */
+/** The least scatter of a few burns: closer agreement is chance ("common practice, no source"). */
 const LEAST_SCATTER = 0.05;
 const HANDFUL = 6;
 
 export interface NewBurnOptions {
-  /** A handful of burns is not taken to differ by less than this. */
+  /** The least scatter that few burns are given. */
   readonly leastScatter?: number;
 }
 
 /**
- * @param values logarithms of what each burn, carried over to the new load, comes to; with the errors they share
+ * @param values logarithm of the value of each burn carried over to the new load, with the errors they share
  * @param modelVariance variance, on the logarithm, of carrying them over
  */
 export function newBurnInterval(
@@ -41,8 +44,8 @@ export function newBurnInterval(
           (own * observed + USUAL_SCATTER_FREEDOM * USUAL_SCATTER ** 2) / (own + USUAL_SCATTER_FREEDOM),
           own + USUAL_SCATTER_FREEDOM,
         ];
-  // Each part with its own factor, added in quadrature: unlike one factor from pooled degrees of freedom, more doubt in one part
-  // can then never make the whole narrower.
+  // Each part with its own factor, added in quadrature: unlike one factor from pooled degrees of freedom, more
+  // uncertainty in one part then never makes the total narrower.
   const fromScatter = coverageFactor(COVERAGE, freedom) ** 2 * scatter * (1 + 1 / count);
   const known = coverageFactor(COVERAGE, Infinity) ** 2 * (sharedVarianceOfMean(values) + modelVariance);
   const level = mean(values.map(({ value }) => value));
@@ -50,7 +53,7 @@ export function newBurnInterval(
   return { value: Math.exp(level), interval90: [Math.exp(level - reach), Math.exp(level + reach)] };
 }
 
-/** Whether the scatter was taken from few burns and usual practice together. */
+/** Whether the scatter combines few burns with the usual scatter. */
 export function usesUsualScatter(count: number): boolean {
   return count < ENOUGH_BURNS;
 }

@@ -1,4 +1,7 @@
-/** What prediction takes from a burn: the way of its water to the target, its wood, and the circumstances of both. */
+/**
+ * Extracts what predictions use of a burn: the heating of its water to the target, its wood, and the conditions of
+ * both.
+ */
 
 import { coolsUnderLid, lidByMarks } from '../../analysis/curves/lid.ts';
 import type { Vessel } from '../../contract/burn-record.ts';
@@ -23,7 +26,7 @@ export interface CurveStretch {
   tempC: number[];
 }
 
-/** A pot off the fire, cooling by itself, with the water that was then in it. */
+/** A pot cooling off the fire, with the water in it. */
 export interface ObservedCooling extends CurveStretch {
   lidOn: boolean;
   waterKg: number;
@@ -54,7 +57,7 @@ export interface ObservedBurn {
   fireOutS: number;
   lidOnAt(elapsedS: number): boolean;
   toTarget: CurveStretch;
-  /** At the end of the burn. */
+  /** The cooling at the end of the burn. */
   cooling: ObservedCooling;
   feeds: Feed[];
   /** Unburnt wood taken out at the end, kg. */
@@ -70,7 +73,7 @@ const STRETCH_POINTS = 150;
 
 const missing = (code: ComparisonCode): Message => ({ code, params: {} });
 
-/** Reads a burn, or says what it lacks. */
+/** Extracts a burn, or returns what is missing in it. */
 export function observeBurn(compared: ComparedBurn, water: WaterTemperatures): ObservedBurn | Message {
   const { burn, analysis } = compared;
   const moment = (kind: string) => analysis.moments.find((candidate) => candidate.kind === kind)?.elapsedS;
@@ -126,7 +129,7 @@ export function observeBurn(compared: ComparedBurn, water: WaterTemperatures): O
   };
 }
 
-/** Reads a record of a cooling alone, or says what it lacks. */
+/** Extracts a record of a cooling only, or returns what is missing in it. */
 export function observeCooling({ burn }: ComparedBurn, water: WaterTemperatures): ObservedCooling | Message {
   if (burn.status === 'setAside') return { code: 'aside/byPerson', params: { reason: burn.setAsideReason ?? '' } };
   const waterKg = weighedWaterKg(burn, 'start') ?? weighedWaterKg(burn, 'end');
@@ -154,7 +157,9 @@ function stretch({ timeS, tempC }: WaterTemperatures, litS: number, fromS: numbe
   return { timeS: selected.map((index) => timeS[index]! - litS), tempC: selected.map((index) => tempC[index]!) };
 }
 
-/** When the pot was last taken off the fire, and when it came back or recording ended; endless where it stayed on. */
+/**
+ * When the pot was last taken off the fire, and when it was put back or recording ended; Infinity where it stayed on.
+ */
 function potOff(burn: BurnDocument): [offS: number, backS: number] {
   const times = (kind: string) =>
     burn.marks.filter((mark) => mark.kind === kind).map(({ elapsedUs }) => elapsedUs / 1e6);
@@ -171,7 +176,7 @@ function feedsOf(burn: BurnDocument, litS: number): Feed[] {
   });
 }
 
-/** Unburnt wood raked out at the end, kg; what it has dried by is left out of account. */
+/** Unburnt wood raked out at the end, kg; its loss of moisture is ignored. */
 function brandsKg(burn: BurnDocument): number {
   return burn.weighings.reduce(
     (sum, { of, when, massKg }) => (of === 'brands' && when === 'end' ? sum + (massKg ?? 0) : sum),

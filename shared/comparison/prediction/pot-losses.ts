@@ -1,9 +1,10 @@
 /**
  * What a pot loses to the air, by its size, its lid and its temperature.
  *
- * Outside: heat transfer of still to moving air on warm surfaces. Open water surface: evaporation by the analogy of heat and mass
- * transfer, in which vapour pressure over the psychrometric constant plays the part of temperature (I. S. Bowen, Phys. Rev. 27,
- * 1926). The coefficients are common practice, no source; a cooling of the pot off the fire replaces their size by a measured one.
+ * Outside: heat transfer of still to moving air on warm surfaces. Open water surface: evaporation by the analogy of
+ * heat and mass transfer, in which vapour pressure over the psychrometric constant takes the place of temperature (I.
+ * S. Bowen, Phys. Rev. 27, 1926). The coefficients are common practice, no source; a cooling of the pot off the fire
+ * replaces their magnitude by a measured one.
  */
 import { saturationPressurePa } from '../../physics/water.ts';
 
@@ -15,11 +16,11 @@ const AIR_HUMIDITY = 0.6;
 /** Share of an open surface's evaporation that gets past a lid ("common practice, no source"). */
 const LID_LEAK = 0.1;
 
-/** Standard uncertainty of the losses, relative, as long as no cooling has been measured. */
+/** Standard uncertainty of the losses, relative, without a measured cooling. */
 export const UNMEASURED_LOSS_RELATIVE_U = 0.4;
 
 export interface PotShape {
-  /** Water and goods, kg: the volume, as water. */
+  /** Water and goods, kg: it gives the volume, as if all were water. */
   contentKg: number;
   innerDiameterM?: number;
 }
@@ -27,11 +28,11 @@ export interface PotShape {
 /**
  * Loss of a pot, W.
  * @param tempC of the water, 0 to 110
- * @param factor measured losses over those of this model
+ * @param factor measured losses divided by those of this model
  */
 export function potLossW(shape: PotShape, tempC: number, airTempC: number, lidOn: boolean, factor: number): number {
   const volumeM3 = shape.contentKg / 1000;
-  // As high as wide where the width is not known.
+  // A pot of unknown width is assumed as high as wide.
   const diameterM = shape.innerDiameterM ?? Math.cbrt((4 * volumeM3) / Math.PI);
   const surfaceM2 = (Math.PI / 4) * diameterM * diameterM;
   const sideM2 = (4 * volumeM3) / diameterM;

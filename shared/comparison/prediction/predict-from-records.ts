@@ -1,4 +1,4 @@
-/** Prediction from whole burn records: the one step that needs the readings. */
+/** Predicts from whole burn records: the only step that needs the readings. */
 import { channelCurves } from '../../analysis/curves/channel-curve.ts';
 import { waterCurve } from '../../analysis/curves/water-curve.ts';
 import type { BurnRecord } from '../../contract/burn-record.ts';
@@ -15,7 +15,10 @@ import {
 } from './observed-burn.ts';
 import { predictLoad } from './predict-load.ts';
 
-/** Burns of one vessel and one start of the body, the commonest unless the load names the start; cold and hot are never pooled. */
+/**
+ * Selects burns of one vessel and one start of the body, the commonest unless the load gives the start; cold and hot
+ * are never pooled.
+ */
 function alike(burns: readonly ObservedBurn[], load: Load) {
   const vesselId = commonest(burns.map(({ vessel }) => vessel?.id));
   const startKinds = burns.flatMap(({ startKind }) => startKind ?? []);
@@ -42,14 +45,14 @@ function commonest<T>(values: readonly T[]): T | undefined {
   );
 }
 
-/** What a burn tells a prediction, or why it tells nothing. */
+/** What a prediction uses of a burn, or why it cannot use the burn. */
 export type Observation = { readonly burnId: string } & (
   | { readonly observed: ObservedBurn }
   | { readonly cooling: ObservedCooling }
   | { readonly message: Message }
 );
 
-/** Look at one burn, or at a record of a cooling alone. Of its readings only the water is needed. */
+/** Observes one burn, or a record of a cooling only. Of its readings only those of the water are needed. */
 export function observe(compared: ComparedBurn, water: WaterTemperatures): Observation {
   const burnId = compared.burn.id;
   if (compared.burn.purpose === 'cooling') {
@@ -60,7 +63,7 @@ export function observe(compared: ComparedBurn, water: WaterTemperatures): Obser
   return { burnId, ...('code' in observed ? { message: observed } : { observed }) };
 }
 
-/** Predicts for a load from burns of one stove and revision that have been looked at. */
+/** Predicts for a load from burns of one stove and revision that have been observed. */
 export function predictFromObservations(
   observations: readonly Observation[],
   load: Load,
@@ -93,7 +96,7 @@ export function predictFromRecords(
   );
 }
 
-/** The water's temperature without the stretches that the analysis does not trust. */
+/** Returns the temperature of the water without the stretches that the analysis flags. */
 export function trustedWater(record: BurnRecord, { flags }: Pick<Analysis, 'flags'>): WaterTemperatures {
   const curves = channelCurves(record).map((curve) => {
     const distrusted = flags.filter(({ channelId }) => channelId === curve.channel.id);

@@ -1,8 +1,8 @@
 /**
- * What the stove of these burns would do with another load.
+ * Predicts the result of the stove of these burns with another load.
  *
- * Every burn is carried over by itself: the model fitted to its curve is run with the new load, and its wood is followed to the
- * new moment. What the burns then come to is one prediction a burn; how they differ is how a new burn would differ.
+ * Each burn is carried over separately: the model fitted to its curve runs with the new load, and its wood is taken at
+ * the new moment. That gives one prediction per burn; their scatter is the scatter of a new burn.
  */
 import type { FittedBurn, Load, Predicted, Prediction } from '../../contract/prediction.ts';
 import type { Message } from '../../contract/results.ts';
@@ -27,16 +27,19 @@ import type { ObservedBurn, ObservedCooling } from './observed-burn.ts';
 import { UNMEASURED_LOSS_RELATIVE_U } from './pot-losses.ts';
 import { heldThere, outsideSupport } from './support.ts';
 
-/** Error of carrying a burn over to e times the load, relative ("common practice, no source"; borne out by simulated burns). */
+/**
+ * Error of carrying a burn over to e times the load, relative ("common practice, no source"; confirmed by simulated
+ * burns).
+ */
 const STRETCH_RELATIVE_U = 0.12;
 const FIT_POINTS = 60;
 
-/** What is asked of a burn that was carried over. */
+/** Selects one value of a burn that was carried over. */
 type Pick = (one: CarriedOver) => number | undefined;
 
 type Spoken = { code: ComparisonCode; params: Message['params'] };
 
-/** Enough for a smooth curve. */
+/** Number of steps of the predicted course: enough for a smooth curve. */
 const COURSE_STEPS = 24;
 
 /**
@@ -51,9 +54,9 @@ export function predictLoad(
     leftOut = [],
     language = 'en',
   }: {
-    /** Of the vessel of the burns, recorded by themselves. */
+    /** Coolings of the same vessel in records of their own. */
     readonly coolings?: readonly ObservedCooling[];
-    /** Burns that could not be used, with the reason. */
+    /** Unusable burns, with the reason. */
     readonly leftOut?: readonly { burnId: string; message: Message }[];
     readonly language?: Language;
   } = {},
@@ -95,7 +98,7 @@ export function predictLoad(
   const stretch = STRETCH_RELATIVE_U * Math.log(capacity / mean(burns.map((burn) => burn.capacityJPerK)));
   const otherwise = (other: Partial<Guesses>) =>
     carried.map(({ burn }) => carryOver(burn, asked, { ...guesses, ...other }));
-  /** Each burn carried over once more for each thing taken for granted, that one off by its standard uncertainty. */
+  /** Each burn carried over again for each assumption, with that assumption changed by its standard uncertainty. */
   const variations = [
     carried.map((one) => stretched(one, Math.exp(stretch))),
     otherwise({ embersShare: EMBERS_SHARE + EMBERS_SHARE_U }),
@@ -181,7 +184,7 @@ export function predictLoad(
   };
 }
 
-/** Temperatures at which the way to the target is foretold, the target among them. */
+/** Temperatures at which the time is predicted, including the target. */
 function stepsTo(startTempC: number, targetC: number): number[] {
   return Array.from(
     { length: COURSE_STEPS },
@@ -189,7 +192,7 @@ function stepsTo(startTempC: number, targetC: number): number[] {
   );
 }
 
-/** Measured losses over those of the model: mean of all coolings under the lid asked for, or without. */
+/** Measured losses divided by those of the model: mean of all coolings with the requested state of the lid. */
 function measuredLosses(coolings: readonly ObservedCooling[], lidOn: boolean): number | undefined {
   const factors = coolings.flatMap((cooling) =>
     cooling.lidOn === lidOn ? (lossFactor(cooling.timeS, cooling.tempC, coolingLoss(cooling)) ?? []) : [],
@@ -197,7 +200,7 @@ function measuredLosses(coolings: readonly ObservedCooling[], lidOn: boolean): n
   return factors.length > 0 ? mean(factors) : undefined;
 }
 
-/** How far the logarithm of what the burns come to moves, on average, when they are carried over otherwise. */
+/** Mean shift of the logarithm of the burns' values under other assumptions. */
 function shiftOf(pick: Pick, carried: readonly CarriedOver[], otherwise: readonly (CarriedOver | undefined)[]): number {
   const shifts = carried.flatMap((one, at) => {
     const other = otherwise[at];
@@ -207,7 +210,7 @@ function shiftOf(pick: Pick, carried: readonly CarriedOver[], otherwise: readonl
   return shifts.length > 0 ? mean(shifts) : 0;
 }
 
-/** A burn that was carried over wrongly by a factor, to the target and in the hold alike. */
+/** A carried-over burn with an error by a factor, both to the target and in the hold. */
 function stretched(one: CarriedOver, factor: number): CarriedOver {
   const { timeS, dryWoodToTargetKg, holdKgPerS } = one;
   return {
@@ -218,7 +221,7 @@ function stretched(one: CarriedOver, factor: number): CarriedOver {
   };
 }
 
-/** The rhythm of the burns: mean charge and mean time between charges on the way to the target. */
+/** The feeding of the burns: mean charge and mean time between charges before the target. */
 function feedingOf(carried: readonly CarriedOver[]): Prediction['feeding'] {
   const rhythms = carried.flatMap(({ burn, timeS }) => {
     const charges = burn.feeds.filter(({ atS, massKg }) => atS > 0 && atS < burn.targetS && massKg > 0);

@@ -1,4 +1,4 @@
-/** In which points a question lies outside what the burns support. */
+/** In which points a requested load is outside what the burns support. */
 import type { Load } from '../../contract/prediction.ts';
 import type { Message } from '../../contract/results.ts';
 import type { ComparisonCode } from '../../language/comparison/comparison.ts';
@@ -11,19 +11,19 @@ const WETTER_BY = 0.06;
 const HOLD_TARGET_WITHIN_K = 3;
 const SAME_SIZE_WITHIN = 0.02;
 
-/** What the load asks for, worked out: temperatures, capacity and lid as they will be. */
+/** The requested load with its temperatures, capacity and lid. */
 export interface Asked {
   targetC: number;
   capacityJPerK: number;
   lidOn: boolean;
 }
 
-/** Whether a burn held about the temperature that is asked for. */
+/** Whether a burn held about the requested temperature. */
 export function heldThere(burn: ObservedBurn, targetC: number): boolean {
   return Math.abs(burn.targetC - targetC) <= HOLD_TARGET_WITHIN_K;
 }
 
-/** One reason for each point; empty when the burns support the question. */
+/** Returns one reason per point; none when the burns support the requested load. */
 export function outsideSupport(
   load: Load,
   asked: Asked,
