@@ -1,4 +1,4 @@
-/** How far a probe may be off in ice or boiling water before something is wrong with it. */
+/** Computes the largest error of a probe in ice or boiling water that is not a finding. */
 import { COLD_JUNCTION_HALF_WIDTH_K, OTHER_PROBE_K } from '../analysis/quantities/probe-errors.ts';
 import { platinumToleranceK } from '../physics/resistance-probe.ts';
 import { thermocoupleToleranceK } from '../physics/thermocouple-tolerance.ts';
@@ -8,9 +8,10 @@ import type { CheckedChannel } from './probe-scan.ts';
 const COVERAGE = 2;
 
 /**
- * Half-width, K: the tolerance of the probe's class (IEC 60584-1, IEC 60751), or twice the uncertainty that the person stated or
- * a calibration left; with it the cold junction and the bath, added as squares.
- * @param bathUncertaintyK standard uncertainty of what the bath really is
+ * Returns the half-width, K: the tolerance of the probe's class (IEC 60584-1, IEC 60751), or twice the uncertainty that
+ * the person stated or that remains after a calibration; combined in quadrature with those of the cold junction and the
+ * bath.
+ * @param bathUncertaintyK standard uncertainty of the temperature of the bath
  */
 export function allowedErrorK(checked: CheckedChannel, tempC: number, bathUncertaintyK: number): number {
   return Math.hypot(probeK(checked, tempC), coldJunctionK(checked), COVERAGE * bathUncertaintyK);
@@ -26,7 +27,7 @@ function probeK({ channel }: CheckedChannel, tempC: number): number {
   const { probe } = channel;
   switch (probe?.kind) {
     case 'thermocouple':
-      // Where the standard gives no class, as for type B below 600 °C, that of most other wires stands in.
+      // Where the standard gives no class, as for type B below 600 °C, that of most other wires is used.
       return thermocoupleToleranceK(probe.type, probe.toleranceClass ?? '2', tempC) ?? 2.5;
     case 'resistance':
       return platinumToleranceK(probe.toleranceClass ?? 'B', tempC)!;

@@ -1,22 +1,22 @@
-/** A channel just before a test begins, and how far it has come since. */
+/** The readings of a channel before a test begins, and its change since then. */
 import { fitLine } from '../statistics/line-fit.ts';
 import { mean } from '../statistics/moments.ts';
 import { median } from '../statistics/quantile.ts';
 import { type ProbeScan, seriesOf } from './probe-scan.ts';
 
-/** So far back the readings before a test count. */
+/** Time before a test, s, from which its baseline is taken. */
 const BASELINE_S = 15;
-/** A change is looked at in the median of so many readings, so that no single stray one decides. */
+/** Number of readings whose median gives a change, so that no single outlier decides. */
 const RECENT_READINGS = 3;
 
-/** A drift goes on as it was, or up to so many times as fast. */
+/** A drift is assumed to continue at up to this multiple of its rate. */
 const DRIFT_SHARE = 1.5;
 
 interface Baseline {
   readonly value: number;
   /** Standard deviation about the trend. */
   readonly noise: number;
-  /** Per second; 0 where it cannot be told from none. */
+  /** Per second; 0 where it is not significant. */
   readonly slope: number;
 }
 
@@ -38,15 +38,15 @@ export function baselineOf(before: readonly ProbeScan[], index: number): Baselin
 }
 
 export interface Change {
-  /** From the baseline to the last readings. */
+  /** The change from the baseline to the last readings. */
   readonly by: number;
-  /** What noise and the drift of before explain of it. */
+  /** The part of it that noise and the previous drift explain. */
   readonly unclear: number;
 }
 
-/** How far a channel has come since the test began; undefined while there are too few readings. */
+/** Returns the change of a channel since the test began; undefined while there are too few readings. */
 export function changeOf(before: readonly ProbeScan[], since: readonly ProbeScan[], index: number): Change | undefined {
-  // A test that is begun with the first scan has nothing before it.
+  // A test that begins with the first scan has no readings before it.
   const baseline = baselineOf(before, index) ?? baselineOf(since.slice(0, 1), index);
   const { timesS, values } = seriesOf(since, index);
   if (!baseline || values.length < RECENT_READINGS) return undefined;

@@ -7,18 +7,18 @@ import { otherTempMoved } from './other-channel.ts';
 import { type Outcome, probeFinding, type RunningTest, seriesOf } from './probe-scan.ts';
 import { BATH_UNCERTAINTY_K, steadinessOf } from './steadiness.ts';
 
-/** A probe that has come so far, K, has been put into the bath. */
+/** Change, K, that shows that a probe was put into the bath. */
 const ENTERED_K = 5;
-/** Two probes in one bath: this one may be so much slower. */
+/** Extra time, s, for this probe when another one in the same bath responds first. */
 const OTHER_GRACE_S = 20;
-/** Off by more than this points to the wrong kind of probe or a bad joint, not to calibration. */
+/** Error, K, above which the cause is a wrong kind of probe or a bad joint rather than calibration. */
 const FAR_OFF_K = 5;
-/** A reading in another scale of temperature is recognised within this, K. */
+/** Tolerance, K, for recognising a reading in another scale of temperature. */
 const OTHER_SCALE_K = 3;
 
 /**
- * A probe in ice or boiling water, once it stands still, must read what the bath is, within its class.
- * @param boiling where water boils here; undefined where the place is not known
+ * A probe in ice or boiling water, once it is steady, has to read the temperature of the bath, within its class.
+ * @param boiling local boiling point; undefined where the place is not known
  */
 export function bathTest(
   kind: 'ice' | 'boil',
@@ -60,7 +60,7 @@ export function bathTest(
   return { ...ended(`probe/${kind}-off`, level, { truthC, offK, allowedK }), ...compared };
 }
 
-/** In which other scale `tempC` is what `truthC` should read, if any. */
+/** Returns the other scale, if any, in which `tempC` is the reading for `truthC`. */
 export function otherScale(tempC: number, truthC: number): 'fahrenheit' | 'kelvin' | undefined {
   if (Math.abs(tempC - (1.8 * truthC + 32)) <= OTHER_SCALE_K) return 'fahrenheit';
   return Math.abs(tempC - (truthC + ZERO_CELSIUS_K)) <= OTHER_SCALE_K ? 'kelvin' : undefined;

@@ -1,4 +1,4 @@
-/** Where water boils at the bench, for holding a probe against it. */
+/** The boiling point of water at the bench, the reference for testing a probe. */
 import {
   ALTITUDE_U_M,
   isAirPressure,
@@ -16,7 +16,8 @@ export interface LocalBoilingPoint {
 }
 
 /**
- * From the pressure that is measured now, else from what is known of the place; undefined where neither is known.
+ * Returns the boiling point from the pressure that is measured now, else from the data of the place; undefined where
+ * neither is known.
  * @param measuredPa of a pressure channel of the bench
  */
 export function localBoilingPoint(place: Place | undefined, measuredPa?: number): LocalBoilingPoint | undefined {

@@ -3,13 +3,13 @@ import { baselineOf } from './baseline.ts';
 import { otherMoved } from './other-channel.ts';
 import { type Outcome, type ProbeScan, probeFinding, type RunningTest, valueUnit } from './probe-scan.ts';
 
-/** A fault counts once it stands in so many scans: a loose contact while pulling is none yet. */
+/** Number of scans with a fault before it counts, so that a loose contact during pulling does not. */
 const FAULTY_SCANS = 2;
-/** One plug may hold two probes: both fall out, one scan after the other. */
+/** Grace time, s: a plug may hold two probes, which drop out one scan after the other. */
 const OTHER_GRACE_S = 5;
-/** A number that jumps by so much, in the unit of the value, is what the board makes of no probe. Common practice, no source. */
+/** A jump of this size, in the unit of the value, is how a board reads a missing probe. Common practice, no source. */
 const JUMP: Partial<Record<Channel['unit'], number>> = { Cel: 20, kg: 1, Pa: 5000 };
-/** A jump that lasts so long is no passing one. */
+/** Duration, s, after which a jump counts. */
 const LASTING_S = 10;
 
 /** Pulling a probe must show as a fault of its channel, never as a number. */
@@ -42,7 +42,7 @@ function isFaulty(scans: readonly ProbeScan[], index: number): boolean {
   return last.length === FAULTY_SCANS && last.every(({ readings }) => readings[index]?.fault !== undefined);
 }
 
-/** Whether the number went far off and stayed there; a count that is no temperature any more is far off as well. */
+/** Whether the value jumped and stayed there; a count outside every temperature counts as a jump too. */
 function hasJumped({ channels, before, since, index }: RunningTest, nowS: number): boolean {
   const start = baselineOf(before, index)?.value;
   const jump = JUMP[valueUnit(channels[index]!)];

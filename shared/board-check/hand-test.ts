@@ -4,18 +4,18 @@ import { isTemperature, type Outcome, probeFinding, type RunningTest } from './p
 
 /** A hand of about 33 °C warms a probe at the bench by more than this within a minute. Common practice, no source. */
 const RISE_K = 2;
-/** A fall this large is no draught: the two wires of the thermocouple are exchanged. */
+/** A fall this large is not a draught: the two wires of the thermocouple are exchanged. */
 const FALL_K = 1;
-/** Of a cold junction, a chip under a finger. */
+/** Rise of a cold junction, a chip under a finger. */
 const FINGER_RISE_K = 0.5;
-/** From here on a hand warms a probe by too little to tell, or cools it. */
+/** Above this a hand warms a probe too little to be visible, or cools it. */
 const TOO_WARM_C = 29;
-/** So much longer this probe may take than another that is held with it. */
+/** Grace time, s, for this probe when another one held with it responds first. */
 const OTHER_GRACE_S = 5;
-/** A hand on a scale. */
+/** Force of a hand on a scale, as a mass. */
 const PRESS_KG = 0.1;
 
-/** A probe in the hand gets warmer, and a scale pressed on shows more; what falls is wired the wrong way round. */
+/** A probe in the hand gets warmer, and a pressed scale reads more; a falling reading means reversed wires. */
 export function handTest(test: RunningTest, nowS: number): Outcome | undefined {
   const change = changeOf(test.before, test.since, test.index);
   return isTemperature(test.channels[test.index]!) ? warmed(test, change, nowS) : pressed(test, change, nowS);

@@ -1,6 +1,6 @@
 import type { Calibration } from '../contract/burn-record.ts';
 
-/** Undo a calibration in force, to get at what the probe itself indicates. */
+/** Inverts the active calibration, to get what the probe itself indicates. */
 export function indicatedFrom(
   corrected: number,
   calibration: Pick<Calibration, 'gain' | 'offset'> | undefined,

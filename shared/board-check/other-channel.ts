@@ -1,16 +1,16 @@
 import { changeOf } from './baseline.ts';
 import { isTemperature, type Outcome, probeFinding, type RunningTest } from './probe-scan.ts';
 
-/** A change of another probe by so much, K, is the person's doing. */
+/** A change of another probe by this much, K, is caused by the person. */
 const MOVED_K = 3;
-/** This one follows, only more slowly. */
+/** A change of this probe, K, that shows it is only slower. */
 const FOLLOWS_K = 1;
 
 /**
- * Whether another probe did what this one should have done: the person has hold of the wrong one, or the wires or labels of the
- * two are exchanged.
- * @param graceS for so long this one may still follow
- * @param hasMoved whether a channel shows it in the scans of the test that is handed in
+ * Returns whether another probe responded instead of this one: the person holds the wrong probe, or the wires or labels
+ * of the two are exchanged.
+ * @param graceS time in which this probe may still respond
+ * @param hasMoved whether a channel responds in the scans of the test passed in
  */
 export function otherMoved(
   test: RunningTest,
@@ -28,7 +28,7 @@ export function otherMoved(
   return { passed: false, finding: probeFinding('probe/other-moved', 'bad', index, channels[index]!, params) };
 }
 
-/** Whether another probe got warmer (1) or colder (-1) while this one did not. */
+/** Returns whether another probe got warmer (1) or colder (-1) while this one did not. */
 export function otherTempMoved(
   test: RunningTest,
   nowS: number,

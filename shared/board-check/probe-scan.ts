@@ -1,15 +1,21 @@
-/** What the tests of probes look at: the scans of one board as values, and what a test comes to. Times are seconds on one steady clock. */
+/**
+ * The data of probe tests: the scans of one board as values, and the outcome of a test. Times are seconds on one steady
+ * clock.
+ */
 import type { Finding } from '../contract/board-check.ts';
 import type { Channel, FaultCode } from '../contract/burn-record.ts';
 
-/** A channel of the board that is checked, with what the person has said of its probe where it is known here already. */
+/** A channel of the checked board, with what the person has entered about its probe, if anything. */
 export interface CheckedChannel {
-  /** As printed beside its terminals. */
+  /** As printed next to its terminals. */
   readonly label: string;
   readonly channel: Channel;
-  /** Of a thermocouple, where its board measures it. */
+  /** The cold junction of a thermocouple, where its board measures it. */
   readonly coldJunction?: Channel | undefined;
-  /** Smallest step of the reading in the unit of the channel; says nothing of a raw voltage or resistance in kelvins. */
+  /**
+   * Smallest step of the reading in the unit of the channel; it does not apply to the temperature of a raw voltage or
+   * resistance.
+   */
   readonly resolution?: number | undefined;
 }
 
@@ -27,25 +33,25 @@ export interface ProbeScan {
   readonly readings: readonly ProbeReading[];
 }
 
-/** A test that runs, and what came before it and since. */
+/** A running test, with the scans before it and since it began. */
 export interface RunningTest {
   readonly channels: readonly CheckedChannel[];
-  /** Which of them, counted from 0. */
+  /** Index of the channel, from 0. */
   readonly index: number;
   readonly beganS: number;
-  /** For so long it waits for what should happen, s. */
+  /** Time, s, for which the test waits for the expected response. */
   readonly limitS: number;
   readonly before: readonly ProbeScan[];
   readonly since: readonly ProbeScan[];
 }
 
-/** What a test has come to; nothing while it is still open. */
+/** The outcome of a test; undefined while it is open. */
 export interface Outcome {
   readonly passed: boolean;
   readonly finding: Finding;
   readonly reached?: number;
   readonly expected?: number;
-  /** Of `expected`, standard. */
+  /** Standard uncertainty of `expected`. */
   readonly expectedUncertaintyK?: number;
 }
 
@@ -53,7 +59,7 @@ export function isTemperature({ channel }: CheckedChannel): boolean {
   return channel.unit === 'Cel' || channel.unit === 'uV' || channel.unit === 'Ohm';
 }
 
-/** The unit of its values: a raw voltage or resistance arrives worked out as a temperature. */
+/** Returns the unit of the channel's values: a raw voltage or resistance arrives converted to a temperature. */
 export function valueUnit(checked: CheckedChannel): Channel['unit'] {
   return isTemperature(checked) ? 'Cel' : checked.channel.unit;
 }
@@ -63,7 +69,7 @@ export interface Series {
   readonly values: readonly number[];
 }
 
-/** The values of one channel in some scans, where it has any. */
+/** Returns the values of one channel in the scans that have one. */
 export function seriesOf(scans: readonly ProbeScan[], index: number): Series {
   const timesS: number[] = [];
   const values: number[] = [];
@@ -76,7 +82,7 @@ export function seriesOf(scans: readonly ProbeScan[], index: number): Series {
   return { timesS, values };
 }
 
-/** A finding about one probe. */
+/** Makes a finding about one probe. */
 export function probeFinding(
   code: Finding['code'],
   level: Finding['level'],

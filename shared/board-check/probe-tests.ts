@@ -1,4 +1,7 @@
-/** The probes of one board while it is checked: scans and what the person begins go in, findings come out. No clock of its own. */
+/**
+ * Tests the probes of one board during its check, from scans and the tests that the person begins. It has no clock of
+ * its own.
+ */
 import type { Finding, ProbeTestKind } from '../contract/board-check.ts';
 import type { Place } from '../contract/burn-record.ts';
 import { bathTest } from './bath-test.ts';
@@ -10,22 +13,22 @@ import { offeredTests } from './offered-tests.ts';
 import { type CheckedChannel, type Outcome, type ProbeScan, probeFinding } from './probe-scan.ts';
 import { type ChannelLook, lookAt, type Unmoved } from './reading-findings.ts';
 
-/** So far back scans are of use where no test runs, s. */
+/** Time, s, for which scans are stored while no test runs. */
 const STORED_S = 120;
-/** A fast board's scans in between say nothing more. */
+/** Least time, s, between the scans that are used of a fast board. */
 const SCAN_SPACING_S = 0.1;
-/** For so long after a test its probe may still be on the way back to rest. */
+/** Time, s, after a test in which its probe may not be at rest yet. */
 const AFTER_TEST_S = 60;
-/** Time to walk to the probe before the time of the test itself begins. */
+/** Time, s, to walk to the probe before the time of the test itself begins. */
 const GET_THERE_S = 30;
-/** How long a test waits for what should happen, s, and for how many scans of a slow board besides. */
+/** How long a test waits for the expected response, s, and for at least how many scans of a slow board. */
 const LIMITS: Readonly<Record<ProbeTestKind, { readonly seconds: number; readonly scans: number }>> = {
   hand: { seconds: GET_THERE_S + 60, scans: 4 },
   fault: { seconds: GET_THERE_S + 30, scans: 4 },
   ice: { seconds: GET_THERE_S + 300, scans: 20 },
   boil: { seconds: GET_THERE_S + 300, scans: 20 },
 };
-/** A board without a scan for so long, and for so many of its periods, has stopped. */
+/** Time, s, and number of its periods without a scan after which a board has stopped. */
 const STOPPED_S = 10;
 const STOPPED_PERIODS = 5;
 
@@ -49,7 +52,9 @@ export interface ProbesLook {
   readonly findings: readonly Finding[];
 }
 
-/** @param place where the bench stands, for the boiling point; a pressure that the board itself measures goes before it */
+/**
+ * @param place location of the bench, for the boiling point; a pressure that the board itself measures takes precedence
+ */
 export function createProbeTests(channels: readonly CheckedChannel[], place: Place | undefined) {
   let scans: ProbeScan[] = [];
   let last: ProbeScan | undefined;
@@ -100,7 +105,7 @@ export function createProbeTests(channels: readonly CheckedChannel[], place: Pla
     return localBoilingPoint(place, last?.readings[pressure]?.value);
   }
 
-  /** A probe that reports a fault cannot be tested; while one is put on, it may report one for a moment. */
+  /** A probe that reports a fault cannot be tested; while it is being connected, it may report one for a moment. */
   function withoutReading(nowS: number): Outcome | undefined {
     const { index, kind, beganS, limitS, before } = running!;
     const checked = channels[index]!;
@@ -127,7 +132,7 @@ export function createProbeTests(channels: readonly CheckedChannel[], place: Pla
   }
 
   return {
-    /** @param scan values and faults in the order of the channels, dated by the clock that `nowS` comes from */
+    /** @param scan values and faults in the order of the channels, with times of the same clock as `nowS` */
     take(scan: ProbeScan): void {
       noteCounts(scan);
       store(scan);
@@ -135,7 +140,7 @@ export function createProbeTests(channels: readonly CheckedChannel[], place: Pla
       if (isUntouched) atRest = scan;
       decide(scan.atS);
     },
-    /** Begins a test, in place of one that runs. False where this channel has no such test. */
+    /** Begins a test and ends a running one. Returns false where this channel has no such test. */
     begin(index: number, kind: ProbeTestKind, nowS: number): boolean {
       const checked = channels[index];
       if (!checked || !offeredTests(checked.channel).includes(kind)) return false;
@@ -146,9 +151,9 @@ export function createProbeTests(channels: readonly CheckedChannel[], place: Pla
       running = { index, kind, beganS: nowS, limitS, before };
       return true;
     },
-    /** Ends the test that runs without an outcome: the person changed their mind. */
+    /** Ends the running test without an outcome: the person changed their mind. */
     end,
-    /** Everything as it is now. */
+    /** Returns the present state of all tests and findings. */
     look(nowS: number): ProbesLook {
       decide(nowS);
       const isResting = !running && nowS >= restedFromS;
@@ -185,7 +190,7 @@ export function createProbeTests(channels: readonly CheckedChannel[], place: Pla
   }
 }
 
-/** Time between the scans, s; 0 where there is one at most. */
+/** Returns the time between scans, s; 0 for at most one scan. */
 function periodOf(scans: readonly ProbeScan[]): number {
   return scans.length < 2 ? 0 : (scans.at(-1)!.atS - scans[0]!.atS) / (scans.length - 1);
 }

@@ -1,4 +1,4 @@
-/** What the readings of a probe show by themselves, while nobody touches it. */
+/** Findings from the readings of a probe that nobody touches. */
 import { isAirPressure } from '../analysis/quantities/boiling-point-of-place.ts';
 import type { Finding } from '../contract/board-check.ts';
 import type { Channel, FaultCode } from '../contract/burn-record.ts';
@@ -8,57 +8,61 @@ import { median } from '../statistics/quantile.ts';
 import { otherScale } from './bath-test.ts';
 import { type CheckedChannel, isTemperature, type ProbeScan, probeFinding, seriesOf, valueUnit } from './probe-scan.ts';
 
-/** Noise is taken from so many seconds, and from so many readings at least. */
+/** Noise is computed over this many seconds, and at least this many readings. */
 const NOISE_S = 30;
 const NOISE_READINGS = 10;
 
 /**
- * Noise, as a standard deviation in the unit of the value: above the first it is worth a look, above the second it hides what a burn
- * shows. Common practice, no source.
+ * Noise, as a standard deviation in the unit of the value: above the first limit it is a remark, above the second it
+ * hides the signal of a burn. Common practice, no source.
  */
 const NOISE_LIMITS: Partial<Record<Channel['unit'], readonly [doubtful: number, bad: number]>> = {
   Cel: [0.5, 2],
   kg: [0.005, 0.05],
   Pa: [100, 1000],
 };
-/** What rounding to steps may do to a reading that wanders across one. */
+/** Noise, in steps of resolution, that rounding may cause in a reading that varies across one. */
 const NOISE_STEPS = [2, 8] as const;
 
-/** A reading that does not move by one step for so long is worth a look; one in coarse steps rests longer on one of them. */
+/**
+ * Time, s, without a change of one step after which a reading is a remark; one in coarse steps stays longer on one of
+ * them.
+ */
 const STILL_S = 60;
 const STILL_COARSE_S = 600;
 const COARSE_K = 0.1;
 const STILL_READINGS = 30;
 /**
- * Numbers that stand for no reading in common firmware and chips: 85 is the temperature register of one-wire thermometers after
- * power-on, −127 what their drivers give for none; the others are usual marks (from memory).
+ * Numbers that stand for no reading in common firmware and chips: 85 is the temperature register of one-wire
+ * thermometers after power-on, −127 what their drivers return for a missing one; the others are usual markers (from
+ * memory).
  */
 const STANDS_FOR_NONE = [85, -127, -999, 999, -9999, 9999, 32_767, -32_768];
 const STANDS_FOR_NONE_READINGS = 10;
 
-/** No probe of a stove measures more, °C. */
+/** Above the range of every probe of a stove, °C. */
 const HOTTEST_C = 2000;
 const PASCALS = { hPa: 100, kPa: 1000 } as const;
-/** Probes at rest on the bench differ by no more than this, K, before another scale is thought of. */
+/** Largest difference, K, between probes at rest on the bench before another scale is suspected. */
 const AT_REST_K = 15;
 
-/** The one count a channel has sent again and again. */
+/** The count that a channel has repeated. */
 export interface Unmoved {
   readonly sinceS: number;
   readonly readings: number;
 }
 
-/** What was done to the probes so far. */
+/** The tests done to the probes so far. */
 export interface Handled {
-  /** The last scan before the first test, when all probes lay about the bench. */
+  /** The last scan before the first test, when all probes were at rest. */
   readonly atRest: ProbeScan | undefined;
-  /** By channel: a test has seen it move. */
+  /** By channel: it has responded in a test. */
   readonly hasMoved: readonly boolean[];
-  /** By channel: it has been held against a known temperature. */
+  /** By channel: it was compared with a known temperature. */
   readonly isCompared: readonly boolean[];
 }
 
-/** What one channel shows. */
+/** Findings of one channel. */
 export interface ChannelLook {
   readonly value?: number;
   readonly fault?: FaultCode;
@@ -67,7 +71,7 @@ export interface ChannelLook {
 }
 
 /**
- * @param scans of the last minutes, without those in which a test moved a probe
+ * @param scans scans of the last minutes, without those in which a test moved a probe
  * @param unmoved by channel; undefined where its count has just changed
  */
 export function lookAt(
@@ -190,7 +194,7 @@ function pressureUnit(checked: CheckedChannel, index: number, value: number): Fi
   return named && probeFinding('probe/pressure-unit', 'bad', index, checked, { value, unit, named });
 }
 
-/** A temperature that agrees with the probes beside it in another scale. */
+/** A temperature that agrees with the other probes in another scale. */
 function looksLikeOtherScale(
   channels: readonly CheckedChannel[],
   index: number,

@@ -1,15 +1,15 @@
-/** Whether a reading stands still. */
+/** Determines whether a reading is steady. */
 
 import { fitLine } from '../statistics/line-fit.ts';
 import { mean } from '../statistics/moments.ts';
 import { median } from '../statistics/quantile.ts';
 import type { Series } from './probe-scan.ts';
 
-/** Readings that stray less than this over the window count as steady, K. Common practice, no source. */
+/** Range, K, of the readings in the window below which they count as steady. Common practice, no source. */
 export const STEADY_K = 0.3;
-/** A slow probe that drifts by no more than this over the window is within some tenths of where it ends. */
+/** Drift, K, over the window below which a slow probe is within a few tenths of its final reading. */
 const STILL_K = 0.1;
-/** A bath is read over at least so many scans, and so long: a fast board sends fifteen in no time. */
+/** Least number of readings, and least time, for reading a bath: a fast board sends fifteen scans almost at once. */
 export const STEADY_READINGS = 15;
 export const STEADY_S = 20;
 
@@ -18,20 +18,22 @@ export const BATH_UNCERTAINTY_K = { ice: 0.1, boil: 0.2 } as const;
 
 export interface Steadiness {
   readonly mean: number;
-  /** How far it moved from one end of the window to the other, by its trend. */
+  /** Change over the window, by its trend. */
   readonly drift: number;
   readonly isSteady: boolean;
-  /** Nothing is won by waiting longer. */
+  /** Whether waiting longer does not change the reading. */
   readonly isStill: boolean;
 }
 
-/** Median of the changes of a normal scatter from one reading to the next, over its standard deviation: √2 × 0.6745. */
+/**
+ * Median absolute change from one reading to the next of normal noise, divided by its standard deviation: √2 × 0.6745.
+ */
 const MEDIAN_CHANGE = 0.9539;
 
 /**
- * The last readings of a series as a bath is read from them; undefined while there are too few. Its trend counts, not its noise:
- * a noisy probe stands still as well, and is told of as noisy. The noise is taken from reading to reading, so that a jump within
- * the window is none.
+ * Returns the state of the last readings of a series, from which a bath is read; undefined while there are too few. The
+ * trend counts, not the noise: a noisy probe can be steady, and has a finding of its own. The noise is computed from
+ * changes between readings, so that a jump within the window does not count as noise.
  */
 export function steadinessOf({ timesS, values }: Series): Steadiness | undefined {
   const endS = timesS.at(-1) ?? 0;

@@ -1,8 +1,11 @@
-/** Curves as paths that leave their gaps open. Pure. */
+/** Converts curves to paths with their gaps left open. Pure. */
 import type { Scale } from './scale.ts';
 import type { Point } from './shapes.ts';
 
-/** The stretches of a curve between its gaps, in the places of its axes: nothing is drawn where nothing was read. */
+/**
+ * Returns the stretches of a curve between its gaps, in coordinates of the axes: nothing is drawn where there is no
+ * reading.
+ */
 export function stretchesOf(
   x: readonly number[],
   y: readonly (number | null | undefined)[],
@@ -21,7 +24,7 @@ export function stretchesOf(
   return stretches;
 }
 
-/** Points as the path of an SVG; hundredths are finer than any screen or printer. */
+/** Returns points as an SVG path, rounded to hundredths, which is finer than any screen or printer. */
 export function svgPath(points: readonly Point[]): string {
   const short = (value: number) => Math.round(value * 100) / 100;
   return points.map(([x, y], index) => `${index === 0 ? 'M' : 'L'}${short(x)} ${short(y)}`).join('');

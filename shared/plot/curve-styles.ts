@@ -1,16 +1,16 @@
-/** How curves are drawn, on the page and on paper alike. Colour never stands alone: every style differs in its dashes too. */
+/** The styles of curves, for page and paper. Colour is never the only difference: each style has its own dashes too. */
 import type { Ink } from './inks.ts';
 
 export interface CurveStyle {
   readonly ink: Ink;
-  /** Lengths of dash and space; none for a solid line. */
+  /** Lengths of dash and space; empty for a solid line. */
   readonly dash: readonly number[];
   readonly width: number;
 }
 
 const solid: readonly number[] = [];
 
-/** A probe by what it measures. */
+/** Styles of probes by role. */
 export const curveStyles = {
   water: { ink: 'water', dash: solid, width: 2.5 },
   waterProbe: { ink: 'quiet', dash: solid, width: 0.75 },
@@ -25,12 +25,12 @@ export const curveStyles = {
 } as const satisfies Record<string, CurveStyle>;
 export type CurveStyleName = keyof typeof curveStyles;
 
-/** The style of a probe by its role; of one without a style of its own that of all others. */
+/** Returns the style of a role; roles without a style of their own share one. */
 export function curveStyleOf(role: string): CurveStyle {
   return role in curveStyles ? curveStyles[role as CurveStyleName] : curveStyles.other;
 }
 
-/** Styles for burns drawn together, told apart without colour by their dashes. */
+/** Styles for overlaid burns; their dashes distinguish them without colour. */
 const overlayStyles: readonly CurveStyle[] = [
   { ink: 'water', dash: solid, width: 2.25 },
   { ink: 'flue', dash: [8, 4], width: 2.25 },
@@ -46,7 +46,7 @@ export function overlayStyle(index: number): CurveStyle {
   return overlayStyles[index % overlayStyles.length] ?? curveStyles.other;
 }
 
-/** The two sides of a comparison: what was there before in plain ink, what came after as the water that it is. */
+/** The two sides of a comparison: the earlier side in plain ink, the later side in the style of water. */
 export const sideStyles = {
   a: { ink: 'ink', dash: [8, 4], width: 1.75 },
   b: { ink: 'water', dash: solid, width: 1.75 },

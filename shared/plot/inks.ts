@@ -1,6 +1,6 @@
 /**
- * The inks of page and paper. Every role of a probe has one of its own; ember is kept for wood. The style sheets of the
- * page hold the same values, and a test holds them to these.
+ * The inks of page and paper. Every role of a probe has its own; ember is reserved for wood. The style sheets of the
+ * page contain the same values, and a test compares them.
  */
 
 export const inks = [
@@ -50,7 +50,7 @@ export const nightInks: Palette = {
   core: '#8ae6ee',
 };
 
-/** White paper, whatever the screen shows. */
+/** Inks for white paper, whatever the theme of the screen. */
 export const paperInks: Palette = {
   ...dayInks,
   background: '#ffffff',

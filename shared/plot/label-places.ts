@@ -1,16 +1,16 @@
-/** Places for labels and signs: apart from each other, inside, and clear of curves. Pure. */
+/** Computes positions of labels and signs that do not overlap, stay inside the plot and avoid curves. Pure. */
 import type { Point } from './shapes.ts';
 
 /**
- * Move places as little as it takes (by the sum of squares) to keep them `step` apart between `from` and `to`, closer
- * only where so many do not fit.
+ * Moves positions as little as possible (by the sum of squares) so that they are `step` from each other between `from`
+ * and `to`, closer only where so many do not fit.
  * @returns in the order given
  */
 export function spread(places: readonly number[], from: number, to: number, step: number): number[] {
   const apart = places.length > 1 ? Math.min(step, (to - from) / (places.length - 1)) : 0;
   const order = places.map((_, index) => index).sort((a, b) => places[a]! - places[b]! || a - b);
-  // Without the steps between them, places that must not change their order are an isotonic regression: neighbours
-  // that would meet share their mean.
+  // With the steps subtracted, positions that must not change their order are an isotonic regression: neighbours that
+  // would overlap share their mean.
   const groups: { mean: number; count: number }[] = [];
   for (const [rank, index] of order.entries()) {
     let group = { mean: places[index]! - rank * apart, count: 1 };
@@ -41,11 +41,14 @@ export interface Surroundings {
   readonly within: Box;
   /** Stretches of curves. */
   readonly curves: readonly (readonly Point[])[];
-  /** Where something is written already. */
+  /** Boxes that already contain text. */
   readonly taken: readonly Box[];
 }
 
-/** The first of the candidates that lies inside and on nothing; the one on the least where all lie on something. */
+/**
+ * Returns the first candidate that lies inside and overlaps nothing; where all overlap something, the one that overlaps
+ * least.
+ */
 export function freeBox(candidates: readonly Box[], { within, curves, taken }: Surroundings): Box | undefined {
   let [best, least] = [undefined as Box | undefined, Number.POSITIVE_INFINITY];
   for (const box of candidates) {
@@ -64,7 +67,10 @@ function meet(a: Box, b: Box): boolean {
   return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 }
 
-/** How many pieces of a curve touch a box: what of a piece lies between the sides must lie between top and bottom somewhere. */
+/**
+ * Counts the segments of a curve that touch a box: the part of a segment between the sides of the box has to lie
+ * between its top and bottom somewhere.
+ */
 export function crossings({ left, right, top, bottom }: Box, curve: readonly Point[]): number {
   let count = 0;
   let a = curve[0]!;
@@ -86,9 +92,9 @@ export function crossings({ left, right, top, bottom }: Box, curve: readonly Poi
 }
 
 /**
- * Labels set in rows as wide as there is room, in their order.
- * @param taken what is written at the left of the first row already
- * @returns how far in its row each label ends from the right edge, and in which row it stands
+ * Sets labels in rows of the available width, in their order.
+ * @param taken width already used at the left of the first row
+ * @returns for each label the distance of its end from the right edge, and its row
  */
 export function rowsFor(
   widths: readonly number[],
@@ -116,7 +122,7 @@ export function rowsFor(
   return placed;
 }
 
-/** About how wide a text is set in the type of page and paper, where nothing can measure it. */
+/** Estimates the width of a text in the typeface of page and paper, where it cannot be measured. */
 export function textWidth(text: string, size: number): number {
   return text.length * size * 0.5;
 }

@@ -4,16 +4,19 @@ import type { CurveStyle } from './curve-styles.ts';
 import type { Ink } from './inks.ts';
 import type { Point, Shape } from './shapes.ts';
 
-/** Width of a sign, and how far from each other those of one minute are drawn. */
+/** Width of a sign, and the distance between signs of one minute. */
 export const markStep = 9;
 
 export interface MarkSign {
   readonly sign: MarkProperties['sign'];
-  /** The lid lies lower when it is on. */
+  /** Whether the lid is on; it is then drawn lower. */
   readonly isLidOn?: boolean;
   /** Height of a bar; undefined where the wood was not weighed. */
   readonly bar?: number | undefined;
-  /** No sure mass in the fire: not weighed, taken out again, or not confirmed yet. */
+  /**
+   * Drawn hollow: the mass in the fire is not certain, because it is not weighed, taken out again, or not confirmed
+   * yet.
+   */
   readonly isHollow?: boolean;
 }
 
@@ -22,10 +25,10 @@ const barHalf = 2.5;
 const unweighedBar = 9;
 const ringRadius = 3;
 
-/** A sign standing at `x` on its track. */
+/** Returns the shapes of a sign at `x` on its track. */
 export function markShapes({ sign, isLidOn = false, bar, isHollow = false }: MarkSign, [x, ground]: Point): Shape[] {
   const line = (ink: Ink, ...points: Point[]): Shape => ({ kind: 'line', points, style: pen(ink) });
-  /** On paper of its own, so that the track does not shine through. */
+  /** With a filled background, so that the track is not visible through it. */
   const outline = (...points: [Point, ...Point[]]): Shape[] => [
     { kind: 'area', points, ink: 'background' },
     line('ink', ...points, points[0]),
@@ -56,7 +59,7 @@ export function markShapes({ sign, isLidOn = false, bar, isHollow = false }: Mar
   }
 }
 
-/** Corners enough to look round at the size of a sign. */
+/** A polygon with enough corners to look round at the size of a sign. */
 function circle([x, y]: Point, radius: number): [Point, ...Point[]] {
   const corner = (index: number): Point => {
     const angle = (index / 20) * 2 * Math.PI;

@@ -1,6 +1,6 @@
 /**
  * A drawing in plain shapes, from its top left corner, all lengths in one unit: points (1/72 inch) on paper, CSS pixels
- * on a screen. One drawing serves every medium, so that they cannot disagree.
+ * on a screen. Every medium renders the same drawing, so that they cannot differ.
  */
 import type { CurveStyle } from './curve-styles.ts';
 import type { Ink } from './inks.ts';
@@ -12,7 +12,7 @@ export type Shape =
   | { readonly kind: 'area'; readonly points: readonly Point[]; readonly ink: Ink }
   | {
       readonly kind: 'text';
-      /** On the base line. */
+      /** Position of the baseline. */
       readonly at: Point;
       readonly text: string;
       readonly size: number;

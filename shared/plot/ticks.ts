@@ -1,13 +1,13 @@
-/** Round values for an axis. Pure. */
+/** Computes round values for the ticks of an axis. Pure. */
 
 export interface Ticks {
   readonly values: readonly number[];
-  /** How many decimals the step has. */
+  /** Number of decimals of the step. */
   readonly decimals: number;
 }
 
 /**
- * Multiples of 1, 2 or 5 times a power of ten from `low` to `high`, at most `most` steps of them.
+ * Returns multiples of 1, 2 or 5 times a power of ten from `low` to `high`, in at most `most` steps.
  * @param low below `high`, both finite
  */
 export function roundTicks(low: number, high: number, most: number): Ticks {
@@ -22,21 +22,21 @@ export function roundTicks(low: number, high: number, most: number): Ticks {
   };
   const step = place(1);
   const values: number[] = [];
-  // Adding nothing keeps the first count from being a negative zero.
+  // Adding 0 avoids a negative zero as the first count.
   for (let count = Math.ceil(low / step - 1e-9) + 0; count * step <= high + step * 1e-9; count += 1)
     values.push(place(count));
   return { values, decimals: Math.max(0, -exponent) };
 }
 
-/** Whole multiples of a step from `low` to `high`, both included. */
+/** Returns whole multiples of a step from `low` to `high`, both included. */
 export function multiplesIn(low: number, high: number, step: number): number[] {
   const first = Math.ceil(low / step - 1e-9);
   const last = Math.floor(high / step + 1e-9);
-  // Counted in whole steps, so that halves carry no rounding dust; adding nothing makes a negative zero a zero.
+  // Counted in whole steps, so that halves have no rounding error; adding 0 turns a negative zero into zero.
   return Array.from({ length: Math.max(0, last - first + 1) }, (_, index) => (first + index) * step + 0);
 }
 
-/** Minutes between the figures on a time axis: round values, each figure with about 56 px or pt of room. */
+/** Returns the minutes between the figures on a time axis: round values, with about 56 px or pt per figure. */
 export function minuteStep(spanMin: number, width: number): number {
   const wanted = (spanMin * 56) / Math.max(width, 1);
   return [5, 10, 15, 30, 60, 120, 240].find((step) => step >= wanted) ?? 480;
