@@ -1,4 +1,7 @@
-/** A burn record in, every result out. Pure and deterministic: the same record gives the same results to the last bit. */
+/**
+ * Computes all results of a burn record. Pure and deterministic: the same record gives the same results to the last
+ * bit.
+ */
 import type { BurnRecord, MethodSet } from '../contract/burn-record.ts';
 import type { Analysis, Result, ResultId } from '../contract/results.ts';
 import { burnRemarks } from './burn-remarks.ts';
@@ -16,7 +19,7 @@ import { METHOD_VERSION, REMARKS_VERSION } from './versions.ts';
 import { workingsOf } from './workings.ts';
 
 export interface AnalyseOptions {
-  /** Instead of the record's own method set. */
+  /** Overrides the record's own method set. */
   readonly method?: MethodSet;
   /** Monte Carlo draws; 0 gives values without uncertainty. */
   readonly draws?: number;
@@ -26,8 +29,8 @@ export interface AnalyseOptions {
 export const DRAWS = 100_000;
 
 /**
- * Analyses one burn. Every id of `resultIds` is answered, with a value or with the reason why there is none.
- * The record must have passed its schema and `checkRecord`; what it lacks makes results missing, never an exception.
+ * Analyses one burn. Returns for every id of `resultIds` a value or the reason why it is missing. The record must have
+ * passed its schema and `checkRecord`; what it does not contain makes results missing, never an exception.
  */
 export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analysis {
   const method = methodNamed(options.method ?? record.methodSet, record.purpose);

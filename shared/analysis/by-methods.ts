@@ -1,4 +1,4 @@
-/** One burn by several method sets: what each makes of it, side by side, and how far apart they are. */
+/** Compares the results of one burn by several method sets: a row per result, with the spread of its values. */
 
 import { hasValue } from '../contract/has-value.ts';
 import type { Analysis, ResultId, ValueResult } from '../contract/results.ts';
@@ -16,9 +16,9 @@ const compared: readonly ResultId[] = [
 
 export interface MethodsRow {
   readonly id: ResultId;
-  /** UCUM. A result that methods state in different units has one row for each: they cannot be set against each other. */
+  /** UCUM. A result that methods state in different units has one row for each: they cannot be compared. */
   readonly unit: string;
-  /** One a method, in the order given; undefined where it has no such value. */
+  /** One cell per method, in the order given; undefined where it has no such value. */
   readonly cells: readonly (ValueResult | undefined)[];
   /** Where two or more have a value: the lowest and the highest, and their distance as a share of their middle. */
   readonly spread?: { readonly low: number; readonly high: number; readonly share: number };

@@ -1,6 +1,6 @@
 /**
- * What a schema cannot see: whether the parts of a burn record fit together. A record that passes is one the analysis can read;
- * masses that cannot be true (more left than brought) are not refused here, they make results missing with the reason.
+ * Checks what a schema cannot: whether the parts of a burn record are consistent. The analysis accepts a record that
+ * passes; impossible masses (more left than brought) are not refused here, they make results missing with the reason.
  */
 
 import { isDate } from '../contract/burn-date.ts';
@@ -37,7 +37,7 @@ export interface RecordProblem {
 
 const MOST = 50;
 
-/** Everything that does not fit, at most fifty problems; empty for a sound record. */
+/** Returns all inconsistencies, at most fifty; none for a valid record. */
 export function checkRecord(record: BurnRecord): RecordProblem[] {
   const problems: RecordProblem[] = [];
   const report = (path: string, code: RecordProblemCode, params: Message['params'] = {}) => {
@@ -48,7 +48,7 @@ export function checkRecord(record: BurnRecord): RecordProblem[] {
   checkReadings(record, report);
   checkChannels(record, report);
   checkWeighings(record, report);
-  // Whoever recorded without a clock says so, and is not refused for the year that such a machine begins in.
+  // A record made without a clock states so, and is not refused for the year in which such a machine starts.
   if (record.startedUtcMs !== undefined && record.clockSource !== 'none' && !isDate(record.startedUtcMs)) {
     report('startedUtcMs', 'notADate');
   }

@@ -1,4 +1,6 @@
-/** Where the heat of the fuel went: its parts add up to it by definition, and share the draws that their intervals come from. */
+/**
+ * Divides the heat of the fuel into parts, which add up to it by definition and share the draws for their intervals.
+ */
 import type { HeatPart } from '../contract/results.ts';
 import type { Uncertainty } from './engine/uncertainty.ts';
 import { charMJ } from './quantities/char.ts';
@@ -11,7 +13,7 @@ import { loadMJ, vesselMJ } from './quantities/load.ts';
 /** A part of the picture and the quantity behind it. */
 type Part = readonly [of: HeatPart['of'], quantity: BurnQuantity];
 
-/** The fuel first, then its parts; empty where one of them is not known. */
+/** Returns the fuel first, then its parts; empty where one of them is missing. */
 export function partsOfHeat(burn: BurnEvaluation): readonly Part[] {
   const isKnown = (quantity: BurnQuantity) => {
     const { best, missing } = burn.quantity(quantity);

@@ -1,4 +1,7 @@
-/** The moments of a burn as they are told: what the person gave and what the curves say, kept apart. */
+/**
+ * Lists the moments of a burn for the results, with those that the person entered separate from those found in the
+ * curves.
+ */
 import type { BurnRecord } from '../contract/burn-record.ts';
 import type { Moment } from '../contract/results.ts';
 import { type FoundMoment, firstPotOn, markedMoment } from './curves/fire-moments.ts';

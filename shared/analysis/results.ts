@@ -1,4 +1,4 @@
-/** The published results of one burn by one method set, each with what stands behind it on the path that was really taken. */
+/** The published results of one burn by one method set, each with the quantities on the path taken to it. */
 
 import { type Message, type Result, type ResultId, resultIds, type ValueResult } from '../contract/results.ts';
 import { pathOf } from './engine/plan.ts';
@@ -7,7 +7,7 @@ import { missing } from './messages/messages.ts';
 import type { Method } from './methods/method.ts';
 import type { BurnEvaluation, BurnQuantity } from './quantities/declare.ts';
 
-/** The quantities behind the results that have a value. */
+/** Returns the quantities of the results that have a value. */
 export function knownQuantities(method: Method, burn: BurnEvaluation): BurnQuantity[] {
   return resultIds.flatMap((id) => {
     const { quantity, why } = asked(method, burn, id);
@@ -15,7 +15,7 @@ export function knownQuantities(method: Method, burn: BurnEvaluation): BurnQuant
   });
 }
 
-/** @param uncertainties of the known quantities */
+/** @param uncertainties uncertainties of the known quantities */
 export function resultsOf(
   method: Method,
   burn: BurnEvaluation,
@@ -69,13 +69,13 @@ function step(burn: BurnEvaluation, quantity: BurnQuantity) {
   return { name: label, value: burn.quantity(quantity).best, unit };
 }
 
-/** What the arithmetic starts from: quantities that are no arithmetic themselves. */
+/** Returns the inputs of the arithmetic: quantities that are not arithmetic themselves. */
 function measuredInputs(quantity: BurnQuantity): BurnQuantity[] {
   const inputs = quantity.inputs?.flatMap((input) => (input.inputs ? measuredInputs(input) : [input])) ?? [quantity];
   return [...new Set(inputs)];
 }
 
-/** Everything on the way from there to the result, and what is also shown, each after what it is made of. */
+/** Returns all quantities from there to the result, and those that are also shown, each after its inputs. */
 function workingSteps({ inputs = [], alsoShown = [] }: BurnQuantity, burn: BurnEvaluation): BurnQuantity[] {
   const steps = [
     ...inputs.flatMap((input) => [...(input.inputs ? workingSteps(input, burn) : []), input]),

@@ -1,4 +1,7 @@
-/** Feeds seen in the curves that no mark explains: the open door cools the riser, the new wood then drives it up; or the pile gets lighter. */
+/**
+ * Finds feeds in the curves that no mark explains: the open door cools the riser, the new wood then heats it; or the
+ * pile gets lighter.
+ */
 
 import type { BurnRecord, Channel } from '../contract/burn-record.ts';
 import { ATTENTIONS } from '../contract/mark-kinds.ts';
@@ -10,7 +13,7 @@ const HALF_WIDTH_S = 10;
 const EXPLAINED_WITHIN_S = 180;
 const FALL_SHARE = 0.1;
 const RISE_SHARE = 0.15;
-/** A fire does not fall faster than this matters. */
+/** Time between checks, s: a fire changes slowly enough. */
 const LOOK_EVERY_S = 5;
 const FALL_WITHIN_S = 90;
 const RISE_WITHIN_S = 360;
@@ -19,7 +22,7 @@ const PILE_WITHIN_S = 20;
 const MIN_SPACING_S = 180;
 
 export function suggestedFeedsS(record: BurnRecord, curves: readonly Curve[], fromS: number, toS: number): number[] {
-  // A step or a dip falls between the readings of a person.
+  // The readings of a person are too far apart to show a step or a dip.
   const ofRole = (role: Channel['role']) => curves.find(({ channel }) => channel.role === role && !channel.handRead);
   const scale = ofRole('fuelScale');
   const fire = ofRole('riser') ?? ofRole('flue');

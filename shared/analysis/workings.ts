@@ -1,4 +1,4 @@
-/** How the results of a burn were worked out: each quantity on the paths that were really taken, with the numbers in its formula. */
+/** The workings of the results of a burn: each quantity on the paths taken, with the numbers in its formula. */
 
 import { hasValue } from '../contract/has-value.ts';
 import type { Result, WorkedQuantity } from '../contract/results.ts';
@@ -6,7 +6,7 @@ import { pathOf } from './engine/plan.ts';
 import type { Method } from './methods/method.ts';
 import type { BurnEvaluation } from './quantities/declare.ts';
 
-/** @returns each quantity once, after what it is made of; those that are only shown beside a result at the end */
+/** @returns each quantity once, after its inputs; those that are only shown with a result at the end */
 export function workingsOf(method: Method, burn: BurnEvaluation, results: readonly Result[]): WorkedQuantity[] {
   const published = results.filter(hasValue).map(({ id }) => ({ id, quantity: method.results[id]! }));
   const wanted = published.map(({ quantity }) => quantity);

@@ -32,7 +32,8 @@ const ROOM = 10;
 const LARGEST_COUNT = 2 ** 31 - 1;
 
 /**
- * One line of a plain board under a format. `other`: a header, boot text, or any other line that is not a row of readings. Where columns are found by labels, a column that the line does not contain has neither count nor fault.
+ * One line of a plain board under a format. `other`: a header, boot text, or any other line that is not a row of readings.
+ * Where columns are found by labels, a column that the line does not contain has neither count nor fault.
  */
 export type PlainLine =
   | { kind: 'other' }

@@ -1,9 +1,10 @@
-/** Whether probes in the same still water agree as well as what is known of them says. */
+/** Tests whether probes in the same still water agree within their uncertainties. */
 
 /**
- * Birge's ratio, at least 1: by how much the scatter of some values exceeds what their uncertainties allow, √(Σ((x − x̄)/u)²/(n − 1));
- * for two values apart by D it is |D|/(√2·u). The uncertainty of their mean times it covers a value that is off by more than was
- * declared (R. T. Birge, Phys. Rev. 40 (1932) 207, from memory).
+ * Returns Birge's ratio, at least 1: the factor by which the scatter of some values exceeds what their uncertainties
+ * allow, √(Σ((x − x̄)/u)²/(n − 1)); for two values with a difference D it is |D|/(√2·u). The uncertainty of their mean,
+ * multiplied by it, covers a value whose error is larger than declared (R. T. Birge, Phys. Rev. 40 (1932) 207, from
+ * memory).
  * @param u standard uncertainties, each above zero
  */
 export function birgeRatio(values: readonly number[], u: readonly number[]): number {

@@ -1,6 +1,6 @@
 /**
- * From counts to calibrated values: one curve a channel. Readings themselves are never changed; what is not trusted becomes NaN
- * in the curve and a flag beside it.
+ * Converts counts to calibrated values, one curve per channel. Readings themselves are never changed; one that is not
+ * trusted becomes NaN in the curve, with a flag.
  */
 import type { BurnRecord, Channel, Readings } from '../../contract/burn-record.ts';
 import { platinumTempC } from '../../physics/resistance-probe.ts';
@@ -13,20 +13,23 @@ import {
 } from '../../physics/thermocouple.ts';
 import { naturalLimits } from './natural-limits.ts';
 
-/** Values of one channel over time: °C for every temperature, else the unit of the channel. NaN where nothing can be used. */
+/**
+ * Values of one channel over time: °C for every temperature, else the unit of the channel. NaN where there is no usable
+ * value.
+ */
 export interface Curve {
   readonly channel: Channel;
   /** Seconds since recording started, rising; shared by all channels of one board. */
   readonly timeS: Float64Array;
   readonly value: Float64Array;
-  /** Faults as sent, and out of range where a value is none that nature has: [place, fault]. */
+  /** Faults as sent, and out of range where a value is physically impossible: [index, fault]. */
   readonly faults: NonNullable<Readings['columns'][number]['faults']>;
 }
 
-/** Temperatures remembered while voltages are converted, one for each microvolt up to this, and again from the start; a power of two. */
+/** Size of the cache of temperatures for converted voltages, indexed by the microvolt modulo this; a power of two. */
 const LATELY = 4096;
 
-/** One curve for every channel that has readings, in the order of the record's channels. */
+/** Returns one curve for every channel that has readings, in the order of the record's channels. */
 export function channelCurves(record: BurnRecord): Curve[] {
   const channels = new Map(record.channels.map((channel) => [channel.id, channel]));
   const curves = new Map<string, Curve>();
@@ -52,7 +55,7 @@ function withoutUnnatural(curve: Curve): Curve {
   const { low, high } = naturalLimits(channel.unit);
   const faults: [number, 'outOfRange'][] = [];
   for (let index = 0; index < value.length; index++) {
-    // Of a value that is none, neither holds.
+    // For NaN, both comparisons are false.
     if (!(value[index]! < low || value[index]! > high)) continue;
     value[index] = Number.NaN;
     faults.push([index, 'outOfRange']);
@@ -61,8 +64,9 @@ function withoutUnnatural(curve: Curve): Curve {
 }
 
 /**
- * In the unit of the channel; calibrated, unless it must become a temperature first. What an instrument shows that cuts off lies up to a
- * whole step too low; with half a step added it lies half a step to either side, as what a rounding one shows.
+ * Returns values in the unit of the channel, calibrated unless they have to be converted to a temperature first. The
+ * display of an instrument that truncates is up to a whole step too low; with half a step added its error is half a
+ * step either way, like that of one that rounds.
  */
 function inChannelUnit(channel: Channel, counts: readonly (number | null)[]): Float64Array {
   const { scale, truncationStep = 0 } = channel;
@@ -86,7 +90,7 @@ function calibrate({ calibration }: Channel, value: Float64Array): void {
   for (let index = 0; index < value.length; index++) value[index] = gain * value[index]! + offset;
 }
 
-/** Turns voltages and resistances into °C in place. What belongs to no temperature becomes NaN. */
+/** Converts voltages and resistances to °C in place. A value without a temperature becomes NaN. */
 function toTemperature(curve: Curve, curves: ReadonlyMap<string, Curve>): void {
   const { channel, value } = curve;
   const { probe } = channel;
@@ -125,8 +129,8 @@ function orNaN(convert: (value: number) => number, value: number): number {
 }
 
 /**
- * The law of intermediate temperatures: voltages add. The cold junction has few values and mostly stays at one, so its voltages are
- * worked out once; a coarse instrument comes to the same voltage again and again, so temperatures found lately are looked up.
+ * The law of intermediate temperatures: voltages add. The cold junction has few different values, so its voltages are
+ * computed once; a coarse instrument repeats the same voltage, so recent temperatures are cached.
  */
 function compensate(curve: Curve, type: ThermocoupleType, coldJunction: Curve): void {
   const { timeS, value } = curve;
@@ -155,7 +159,7 @@ function compensate(curve: Curve, type: ThermocoupleType, coldJunction: Curve): 
   }
 }
 
-/** Latest value at or before a moment; the first one before there is any. */
+/** Latest value at or before a moment; before the first value, the first. */
 function nearestValue(curve: Curve, atS: number): number {
   let low = 0;
   let high = curve.timeS.length;

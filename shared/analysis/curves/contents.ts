@@ -1,19 +1,20 @@
-/** Jars or goods heated with the water: how far their mean temperature lies behind the bath at a moment. */
+/** Computes the mean temperature of jars or goods heated with the water, which lags behind the bath. */
 import type { Content } from '../../contract/burn-record.ts';
 import { WATERY_GOODS_DIFFUSIVITY_M2_PER_S } from '../../physics/lagging-contents.ts';
 import { firstIndexAtOrAfter } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
 
 const SHELLS = 12;
-/** Thinner than this it follows the bath within a second or two. */
+/** Contents thinner than this follow the bath within a second or two. */
 const THIN_M = 0.002;
-/** Share of the explicit scheme's stability limit that a step may take. */
+/** Share of the explicit scheme's stability limit for a time step. */
 const STEP_SHARE = 0.4;
 
 /**
- * Mean temperature of a long cylinder whose surface follows the bath, °C, at each of the moments asked for (rising). Heat
- * conduction in shells of equal thickness, explicit steps; on a steady ramp the lag tends to βR²/8α (H. S. Carslaw, J. C. Jaeger,
- * Conduction of Heat in Solids, 2nd edition, section 7.8, from memory), and in a hold it dies away.
+ * Returns the mean temperature of a long cylinder whose surface follows the bath, °C, at each of the given moments
+ * (rising). Heat conduction in shells of equal thickness, explicit steps; on a steady ramp the lag tends to βR²/8α (H.
+ * S. Carslaw, J. C. Jaeger, Conduction of Heat in Solids, 2nd edition, section 7.8, from memory), and in a hold it
+ * decays.
  * @param startTempC uniform temperature of the content when the fire is lit
  */
 export function cylinderMeansC(

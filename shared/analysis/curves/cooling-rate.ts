@@ -1,15 +1,18 @@
-/** How fast water cools towards its surroundings, by Newton's law of cooling: the excess falls as exp(−k·t). */
+/**
+ * Fits the rate at which water cools towards its surroundings, by Newton's law of cooling: the excess falls as
+ * exp(−k·t).
+ */
 import { LEAST_COOLING_K, SHORTEST_COOLING_S } from './cooling-limits.ts';
 import { firstIndexAtOrAfter } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
 
 export interface CoolingRate {
   readonly ratePerS: number;
-  /** Of the rate: from the noise of the readings, and from how much the rate of either half differs from the other's. */
+  /** Of the rate: from the noise of the readings, and from the difference of the rates of the two halves. */
   readonly standardUncertainty: number;
   /** Change of the rate for surroundings one kelvin warmer. */
   readonly perKelvin: number;
-  /** From the first reading to the last. */
+  /** Temperature drop from the first reading to the last. */
   readonly fellK: number;
 }
 
@@ -18,7 +21,7 @@ const LEAST_READINGS = 6;
 /**
  * Least squares of the logarithm of the excess over the surroundings.
  * @param surroundingsC on the scale of the readings
- * @returns undefined where the stretch is too short, has too few readings, or the water hardly cooled
+ * @returns undefined where the stretch is too short, has too few readings, or the water cooled too little
  */
 export function coolingRate(
   water: Pick<WaterCurve, 'timeS' | 'tempC' | 'noiseK'>,

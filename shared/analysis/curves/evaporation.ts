@@ -1,11 +1,11 @@
-/** When the water leaves: how fast it evaporates at a temperature, against other temperatures of the same pot. */
+/** When the water evaporates: the relative rate of evaporation at the temperatures of one pot. */
 import { saturationPressurePa } from '../../physics/saturation-line.ts';
 import { firstIndexAtOrAfter } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
 
 /** Share of the air pressure at which the water counts as boiling fully. */
 const FULL_BOIL = 0.995;
-/** A burn is looked at in about so many places. */
+/** About how many points of a burn are evaluated. */
 const PLACES = 500;
 
 /**
@@ -17,7 +17,7 @@ function evaporationWeight(tempC: number, airPa: number): number {
   return -Math.log(1 - Math.min(FULL_BOIL, saturationPressurePa(tempC) / airPa));
 }
 
-/** Sum of the weights, and of the temperatures times their weights, between two moments. */
+/** Returns the sum of the weights, and of the temperatures times their weights, between two moments. */
 function weigh(
   { timeS, tempC }: WaterCurve,
   fromS: number,
@@ -38,13 +38,13 @@ function weigh(
   return { weights, sum };
 }
 
-/** Temperature at which most of the water left, as read; `undefined` when nothing was read. */
+/** Returns the mean temperature at which the water evaporated, as read; `undefined` without readings. */
 export function evaporationTempC(water: WaterCurve, fromS: number, toS: number, boilingC: number): number | undefined {
   const { weights, sum } = weigh(water, fromS, toS, boilingC);
   return weights > 0 ? sum / weights : undefined;
 }
 
-/** Share of what evaporated between two moments that left in a part of that time, 0 to 1. */
+/** Returns the share of the water evaporated between two moments that left in a part of that time, 0 to 1. */
 export function evaporatedShare(
   water: WaterCurve,
   part: { fromS: number; toS: number },

@@ -1,4 +1,4 @@
-/** Lit, pot on and fire out: the person's marks, and what the curves say. */
+/** Finds the moments lit, pot on and fire out from the person's marks and from the curves. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { Mark, MarkKind } from '../../contract/marks.ts';
 import { median } from '../../statistics/quantile.ts';
@@ -11,13 +11,13 @@ export interface FoundMoment {
   readonly elapsedS: number;
   readonly standardUncertaintyS: number;
   readonly source: 'person' | 'detected';
-  /** The mark, when a person gave the moment. */
+  /** The mark, when a person entered the moment. */
   readonly markId?: string;
   readonly uncertaintyStated: boolean;
   readonly detectedElapsedS?: number;
 }
 
-/** A mark made by hand while busy with a fire: tens of seconds. */
+/** Standard uncertainty, s, of a mark made by a person who is busy with a fire. */
 const MARK_U_S = 20;
 const DETECTED_LIT_U_S = 60;
 const DETECTED_FIRE_OUT_U_S = 120;
@@ -28,7 +28,7 @@ const FALLS_FOR_S = 120;
 
 const seconds = (mark: Mark) => mark.elapsedUs / 1e6;
 
-/** The first mark of a kind as a moment. */
+/** Returns the first mark of a kind as a moment. */
 export function markedMoment(mark: Mark, detectedElapsedS?: number): FoundMoment {
   return {
     elapsedS: seconds(mark),
@@ -46,7 +46,7 @@ export function marksOf<K extends MarkKind>(record: BurnRecord, kind: K): Extrac
     .sort((a, b) => a.elapsedUs - b.elapsedUs);
 }
 
-/** The mark with which the pot first came onto the fire; one that puts it back there is none. */
+/** Returns the mark of putting the pot on the fire for the first time, as opposed to putting it back. */
 export function firstPotOn(record: BurnRecord): Extract<Mark, { kind: 'potOn' }> | undefined {
   const [on] = marksOf(record, 'potOn');
   const [off] = marksOf(record, 'potOff');
@@ -80,14 +80,14 @@ function detectedMoment(elapsedS: number, standardUncertaintyS: number): FoundMo
   return { elapsedS, standardUncertaintyS, source: 'detected', uncertaintyStated: true };
 }
 
-/** Channel that feels the fire first: riser, flue, else the air gap. */
+/** Returns the channel that responds to the fire first: riser, flue, else the air gap. */
 function fireCurve(curves: readonly Curve[]): Curve | undefined {
   return (['riser', 'flue', 'airGap'] as const)
     .map((role) => curves.find((curve) => curve.channel.role === role))
     .find((curve) => curve !== undefined);
 }
 
-/** The hot gas leaves its starting level; without such a probe, the water does. */
+/** Finds when the hot gas leaves its starting level, or the water where no probe is in the gas. */
 function detectLit(curves: readonly Curve[], water: WaterCurve | undefined): number | undefined {
   const fire = fireCurve(curves);
   if (fire) {
@@ -107,7 +107,10 @@ function staysRising({ timeS, rateKPerS }: WaterCurve, from: number): boolean {
   return true;
 }
 
-/** The last time the hot gas stood at a third of its usual height; without such a probe, the water's last stop of rising or resting. */
+/**
+ * Finds when the hot gas was last at a third of its usual excess, or, without such a probe, when the water last stopped
+ * rising or resting.
+ */
 function detectFireOut(curves: readonly Curve[], water: WaterCurve | undefined, litS: number): number | undefined {
   const fire = fireCurve(curves);
   if (fire) {

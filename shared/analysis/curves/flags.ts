@@ -1,4 +1,4 @@
-/** Which readings of a channel are not used, and why: one code a reading, told as stretches of time. */
+/** Marks which readings of a channel are not used, and why: one code per reading, returned as stretches of time. */
 import type { Flag } from '../../contract/results.ts';
 import type { Curve } from './channel-curve.ts';
 
@@ -15,10 +15,10 @@ const CODES: readonly FlagCode[] = [
   'outOfWater',
 ];
 
-/** A curve with its flags. Flagging a reading makes it NaN in the curve; the record keeps it. */
+/** A curve with its flags. Flagging a reading makes it NaN in the curve; the record is not changed. */
 export class FlaggedCurve {
   readonly curve: Curve;
-  /** 0 for a reading that is used, else 1 + place of its code. */
+  /** 0 for a reading that is used, else 1 + index of its code. */
   private readonly codes: Uint8Array;
   private readonly missedScans: Flag[] = [];
   private flaggedCount = 0;
@@ -28,7 +28,7 @@ export class FlaggedCurve {
     this.codes = new Uint8Array(curve.timeS.length);
   }
 
-  /** The first reason given for a reading stays. */
+  /** Flags a reading; a reading that is flagged already keeps its first code. */
   flag(index: number, code: FlagCode): void {
     if (this.codes[index] === 0) {
       this.codes[index] = 1 + CODES.indexOf(code);
@@ -44,7 +44,7 @@ export class FlaggedCurve {
     }
   }
 
-  /** A stretch without any scan. */
+  /** Adds a stretch without any scan. */
   flagMissedScans(fromS: number, toS: number): void {
     this.missedScans.push({ channelId: this.curve.channel.id, code: 'gap', fromS, toS });
   }
@@ -58,7 +58,7 @@ export class FlaggedCurve {
     return this.codes.length === 0 ? 0 : this.flaggedCount / this.codes.length;
   }
 
-  /** Stretches in order of time; readings of one code that follow each other make one. */
+  /** Returns the stretches in order of time; consecutive readings of one code make one. */
   stretches(): Flag[] {
     const { timeS, channel } = this.curve;
     const flags: Flag[] = [...this.missedScans];

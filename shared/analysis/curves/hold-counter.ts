@@ -1,13 +1,13 @@
 /**
- * The hold rule as a counter fed with one temperature after the other; the live page and the analysis of a finished burn use the
- * same one. At the boil the floor is T_b − 2 K; a drop counts after 60 s below it and is over half a kelvin above it (bench-1
- * definition).
+ * The hold rule as a counter that receives one temperature after another; the live page and the analysis of a finished
+ * burn both use it. At the boil the floor is T_b − 2 K; a drop counts after 60 s below it and is over half a kelvin
+ * above it (bench-1 definition).
  */
 
 export interface HoldRule {
-  /** Temperature to keep, °C. */
+  /** Least temperature of the hold, °C. */
   readonly floorC: number;
-  /** Time to keep it, s; infinite when no end was set. */
+  /** Time to hold, s; Infinity when no end was set. */
   readonly neededS: number;
   readonly onDrop: 'restart' | 'pause';
 }
@@ -33,7 +33,7 @@ export function createHoldCounter(rule: HoldRule, startS: number, bridgeS: numbe
     const lostS = elapsedS - belowSince!;
     state = 'dropped';
     belowS += lostS;
-    // The minute before the drop counted was no hold either.
+    // The minute before the drop counted was not a hold either.
     countedS = onDrop === 'restart' ? 0 : Math.max(0, countedS - lostS);
   }
 
@@ -56,13 +56,13 @@ export function createHoldCounter(rule: HoldRule, startS: number, bridgeS: numbe
     get belowS(): number {
       return belowS;
     },
-    /** When the count was full, s; `undefined` before. */
+    /** When the count was complete, s; `undefined` before. */
     get doneS(): number | undefined {
       return doneS;
     },
     /**
-     * One more temperature. Until the next one it holds for the time between the two, but no longer than `bridgeS`: time in a gap
-     * is not counted.
+     * Adds a temperature. It stands for the time until the next one, but for no longer than `bridgeS`: time in a gap is
+     * not counted.
      * @param isPaused pot off, goods just put in, no trusted probe: the count waits
      */
     see(elapsedS: number, tempC: number, isPaused: boolean = false): void {

@@ -1,15 +1,15 @@
-/** What a hold's readings leave open: time in which nothing was read, though the water stood at its temperature on either side. */
+/** Computes the part of a hold without readings, although the water was at its temperature before and after. */
 import type { WaterCurve } from './water-curve.ts';
 
 /**
- * In a longer pause a pot may cool by the two kelvins that a drop takes and be back, unseen: 30 kg lose a kelvin in some three
- * minutes off the fire ("common practice, no source").
+ * In a longer pause a pot may cool by the two kelvins of a drop and warm again, unobserved: 30 kg lose a kelvin in
+ * about three minutes off the fire ("common practice, no source").
  */
 const LONGEST_PAUSE_S = 600;
 
 /**
- * Time between two moments, s, that no reading covers and that nothing speaks against: the water stood at `floorC` or above when
- * it could be read again, and before, where that was within the hold.
+ * Returns the time between two moments, s, without readings in which the hold is likely: the water was at `floorC` or
+ * above in the next reading, and in the one before, where that was within the hold.
  */
 export function unreadS(
   { timeS, tempC, bridgeS }: Pick<WaterCurve, 'timeS' | 'tempC' | 'bridgeS'>,

@@ -1,35 +1,37 @@
 /**
- * When the water reaches a level for good, for a whole range of levels at once: the first moment at or above the level after which
- * it stays within half a kelvin of it for a minute. With the boil's level at T_b − 0.5 K this is the boil rule (reaches T_b − 0.5 K
- * and stays above T_b − 1 K for 60 s). A higher level is never reached earlier, so one pass finds them all.
+ * Finds when the water reaches a level for good, for a range of levels at once: the first moment at or above the level
+ * after which it stays within half a kelvin of it for a minute. With the boil's level at T_b − 0.5 K this is the boil
+ * rule (reaches T_b − 0.5 K and stays above T_b − 1 K for 60 s). A higher level is never reached earlier, so one pass
+ * finds them all.
  *
- * Between the last reading below and the first above nothing was seen. The level was passed where a rate somewhat above the fastest
- * around, or somewhat below the slowest, can lead from the one reading to the other; the moment is the middle of that stretch.
+ * Between the last reading below and the first above there is no reading. The level may have been passed wherever a
+ * rate slightly above the fastest nearby, or slightly below the slowest, can connect the two readings; the moment is
+ * the middle of that stretch.
  */
 import { STAY_S, STAY_WITHIN_K } from './boil-rule.ts';
 import { firstIndexAtOrAfter } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
 
 /**
- * Between readings up to a minute apart the water warms at most by so many times the fastest rate seen around them, and at least by as
- * small a part of the slowest. In longer pauses a fire changes more; what happened in four minutes no rate tells ("common practice, no
- * source").
+ * Between readings up to a minute apart the water warms at most at this multiple of the fastest rate nearby, and at
+ * least at the slowest divided by it. In longer pauses a fire changes more; beyond four minutes the rate is unknown
+ * ("common practice, no source").
  */
 const RATE_FACTOR = 1.5;
 const RATE_LASTS_S = { from: 60, to: 240 };
-/** Rates before and after are those over as long as the readings lie apart, and over this at least. */
+/** Rates before and after are taken over as much time as lies between the two readings, and at least over this. */
 const RATE_OVER_S = 20;
 
 export interface CrossingTable {
   readonly lowC: number;
   readonly stepK: number;
-  /** Seconds since recording started, one entry a level; NaN for a level that is never reached. */
+  /** Seconds since recording started, one entry per level; NaN for a level that is never reached. */
   readonly timeS: Float64Array;
   /** How far before or after the level may have been passed, s. */
   readonly halfWidthS: Float64Array;
 }
 
-/** Moments for the levels from `lowC` to `highC`, looked for between two moments. */
+/** Returns the moments of the levels from `lowC` to `highC`, searched between two moments. */
 export function crossingTable(
   water: Pick<WaterCurve, 'timeS' | 'tempC' | 'periodS'>,
   fromS: number,
@@ -62,7 +64,7 @@ export function crossingTable(
   }
   return table;
 
-  /** First place within the minute at which the level is lost again; −1 when it is kept. */
+  /** Returns the first index within the minute at which the water falls below the level again; −1 when it stays. */
   function fallIndex(reached: number, wantedC: number): number {
     for (let at = reached + 1; at < timeS.length && timeS[at]! <= timeS[reached]! + STAY_S; at++) {
       if (tempC[at]! <= wantedC - STAY_WITHIN_K) return at;
@@ -71,7 +73,7 @@ export function crossingTable(
   }
 }
 
-/** Between which moments a level was passed that a reading is the first to reach. */
+/** Returns the moments between which a level was passed, for the first reading that reaches it. */
 function stretchOfPassing(
   { timeS, tempC }: Pick<WaterCurve, 'timeS' | 'tempC'>,
   reached: number,
@@ -87,7 +89,7 @@ function stretchOfPassing(
     rateTowards({ timeS, tempC }, before, -1, overS),
     rateTowards({ timeS, tempC }, reached, 1, overS),
   ];
-  // Where one side shows no rate, nothing bounds it.
+  // Without a rate on one side, that side has no bound.
   const { from, to } = RATE_LASTS_S;
   const lasting = Math.min(1, (to - (atS - beforeS)) / (to - from));
   const isKnown = lasting > 0 && rates.every((rate) => !Number.isNaN(rate));
@@ -101,7 +103,10 @@ function stretchOfPassing(
   };
 }
 
-/** Rate from a reading to the one that lies `overS` from it in a direction, or further; NaN where there is none within twice that. */
+/**
+ * Returns the rate from a reading to the one at least `overS` away in a direction; NaN where there is none within twice
+ * that.
+ */
 function rateTowards(
   { timeS, tempC }: Pick<WaterCurve, 'timeS' | 'tempC'>,
   from: number,
@@ -115,26 +120,35 @@ function rateTowards(
   return Math.abs(apartS) <= 2 * overS ? (tempC[at]! - tempC[from]!) / apartS : Number.NaN;
 }
 
-/** From the last reading before a moment to the first at or after it, s; 0 where there is none on one side. */
+/**
+ * Returns the time from the last reading before a moment to the first at or after it, s; 0 where there is none on one
+ * side.
+ */
 export function pauseAroundS({ timeS, tempC }: Pick<WaterCurve, 'timeS' | 'tempC'>, atS: number): number {
   const at = firstIndexAtOrAfter(timeS, atS);
   const pauseS = timeS[usableFrom(tempC, at, 1)]! - timeS[usableFrom(tempC, at - 1, -1)]!;
   return Number.isNaN(pauseS) ? 0 : pauseS;
 }
 
-/** The next place in a direction that can be read; outside the curve where there is none. */
+/** Returns the index of the next usable reading in a direction; outside the curve where there is none. */
 function usableFrom(tempC: Float64Array, from: number, direction: 1 | -1): number {
   let at = from;
   while (at >= 0 && at < tempC.length && Number.isNaN(tempC[at]!)) at += direction;
   return at;
 }
 
-/** Moment for one level, linear between the table's levels, held at its ends; a level never reached takes the last one that was. */
+/**
+ * Returns the moment of one level, linear between the table's levels and constant beyond its ends; a level never
+ * reached has the moment of the last one reached.
+ */
 export function momentOf(table: CrossingTable, levelC: number): number {
   return entryAt(table, table.timeS, positionOf(table, levelC));
 }
 
-/** How far before or after that moment the level may have been passed, s; that of the last level reached for one never reached. */
+/**
+ * Returns how far before or after that moment the level may have been passed, s; for a level never reached, that of the
+ * last one reached.
+ */
 export function halfWidthOf(table: CrossingTable, levelC: number): number {
   return entryAt(table, table.halfWidthS, positionOf(table, levelC));
 }
@@ -155,10 +169,10 @@ function entryAt({ timeS }: CrossingTable, entries: Float64Array, position: numb
 }
 
 /**
- * Moment at which the true level was passed whose reading is `levelC`, when noise and layers move the reading by `ownK`. They move the
- * moment by `ownS` along the curve's own slope, since a look-up would leave the curve near a plateau, but never beyond the readings that
- * lie around.
- * @param across where between the two readings, -1 to 1
+ * Returns the moment at which the true level with the reading `levelC` was passed, when noise and layers shift the
+ * reading by `ownK`. They shift the moment by `ownS` along the slope of the curve, since a look-up would leave the
+ * curve near a plateau, but never beyond the neighbouring readings.
+ * @param across position between the two readings, -1 to 1
  */
 export function passedS(table: CrossingTable, levelC: number, ownK: number, ownS: number, across: number): number {
   const { timeS, halfWidthS } = table;
@@ -174,7 +188,7 @@ export function passedS(table: CrossingTable, levelC: number, ownK: number, ownS
   return isReachedAt(table, latest) ? Math.min(latestS, Math.max(earliestS, momentS)) : Math.max(earliestS, momentS);
 }
 
-/** Whether a level is reached at all. */
+/** Returns whether a level is reached. */
 export function isReached(table: CrossingTable, levelC: number): boolean {
   return isReachedAt(table, positionOf(table, levelC));
 }
@@ -184,7 +198,7 @@ function isReachedAt({ timeS }: CrossingTable, position: number): boolean {
   return !Number.isNaN(timeS[index]!);
 }
 
-/** The highest level of a table that is reached; `undefined` when none is. */
+/** Returns the highest level of a table that is reached; `undefined` when none is. */
 export function highestReachedC({ lowC, stepK, timeS }: CrossingTable): number | undefined {
   const last = timeS.findLastIndex((moment) => !Number.isNaN(moment));
   return last < 0 ? undefined : lowC + last * stepK;

@@ -1,7 +1,10 @@
-/** Whether the lid lay on the pot, by what the person marked. */
+/** Returns whether the lid is on the pot, from the person's marks. */
 import type { Mark } from '../../contract/marks.ts';
 
-/** At a moment of the burn's clock, s: by the last mark; before the first one the other way round; on where there is none. */
+/**
+ * Returns the state at a moment of the burn's clock, s: that of the last mark; before the first mark its opposite; on
+ * without marks.
+ */
 export function lidByMarks(marks: readonly Mark[]): (elapsedS: number) => boolean {
   const moves = marks
     .filter(({ kind }) => kind === 'lidOn' || kind === 'lidOff')
@@ -10,10 +13,10 @@ export function lidByMarks(marks: readonly Mark[]): (elapsedS: number) => boolea
   return (elapsedS) => moves.findLast(({ atS }) => atS <= elapsedS)?.on ?? !(moves[0]?.on ?? false);
 }
 
-/** Well into a cooling: who takes the pot off moves its lid within this time. */
+/** Time into a cooling, s: a person who takes the pot off moves its lid within this time. */
 const SORTED_OUT_S = 300;
 
-/** Whether a pot that cools from a moment on cools under its lid. */
+/** Returns whether a pot that cools from a moment on cools under its lid. */
 export function coolsUnderLid(marks: readonly Mark[], fromS: number): boolean {
   return lidByMarks(marks)(fromS + SORTED_OUT_S);
 }

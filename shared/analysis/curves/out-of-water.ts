@@ -1,6 +1,7 @@
 /**
- * Water probes that no longer measure the water: hotter than water can be, falling or rising as no pot does, or parted from the
- * other probes and restless as only air is. Works on probes of one board's time base or of several.
+ * Finds water probes that no longer measure the water: hotter than water can be, falling or rising faster than a pot
+ * can, or far from the other probes and as noisy as only air is. Works on probes of one board's time base or of
+ * several.
  */
 
 import type { BurnRecord } from '../../contract/burn-record.ts';
@@ -15,25 +16,25 @@ import { firstIndexAtOrAfter, type SmoothCurve, smooth, valueAt } from './smooth
 
 /** Water superheats and probes err, but not by this much above the boil (bench-1 definition: T_b + 1.5 K). */
 export const ABOVE_BOIL_K = 1.5;
-/** Without a known place: sea level at the highest air pressure there is, 108 kPa. */
+/** Where the place is unknown: sea level at the highest air pressure recorded, 108 kPa. */
 const HIGHEST_BOIL_C = 101.8;
 const HALF_WIDTH_S = 15;
-/** A fall of this much within a minute needs a cause somebody marked. */
+/** A fall of this much within a minute needs a marked cause. */
 const DROP_K = 3;
 const DROP_WITHIN_S = 60;
-/** A rise beyond this needs more power than fits under a pot: 20 kW into 20 kg of water is 14 K/min. */
+/** A rise beyond this needs more power than a stove gives a pot: 20 kW into 20 kg of water is 14 K/min. */
 const RISE_K_PER_S = 15 / 60;
 const RISE_K = 3;
 const CAUSE_WITHIN_S = 180;
 const CAUSES: ReadonlySet<MarkKind> = new Set(kindsWith('disturbsWater', true));
-/** Parted from the other probes beyond this, and restless, for so long. */
+/** Difference from the other probes, K, and its duration, at which a noisy probe counts as out of the water. */
 const PARTED_K = 6;
 const PARTED_FOR_S = 180;
 const PARTED_SURELY_K = 20;
 const RESTLESS_TIMES = 3;
-/** Nothing in water is calmer than this, K/s from one half minute to the next. */
+/** No probe in water is steadier than this, K/s from one half minute to the next. */
 const CALMEST_K_PER_S = 0.001;
-/** How far apart probes usually are is learnt this long before and after the pot is rigged. */
+/** The usual differences of probes are taken this long before and after the pot is set up. */
 const USUAL_WITHIN_S = 300;
 const AGREES_K = 2;
 const STUCK_WHILE_OTHERS_MOVE_K = 2;
@@ -49,7 +50,7 @@ export function flagOutOfWater(
   probes: readonly WaterProbe[],
   boilingTempC: number | undefined,
 ): void {
-  // Before lighting, probes and pot are being put in place and may jump as they like.
+  // Before lighting, probes and pot are being set up and readings may jump.
   const riggedS = Math.max(
     ...[record.marks.find(({ kind }) => kind === 'lit'), firstPotOn(record)].map(
       (mark) => (mark?.elapsedUs ?? Number.NEGATIVE_INFINITY) / 1e6,
@@ -85,13 +86,13 @@ function smoothed({ curve }: FlaggedCurve): SmoothCurve & { bridgeS: number } {
 
 type Smoothed = ReturnType<typeof smoothed>;
 
-/** Level of a curve at one of the moments of a time base, which mostly is its own. */
+/** Returns the level of a curve at one of the moments of a time base, which usually is its own. */
 function levelAt(curve: Smoothed, timeS: Float64Array, index: number): number {
   const level = curve.timeS === timeS ? curve.level[index]! : Number.NaN;
   return Number.isNaN(level) ? valueAt(curve.timeS, curve.level, timeS[index]!, curve.bridgeS) : level;
 }
 
-/** Mean of the others at a moment; NaN when none of them can be read there. */
+/** Returns the mean of the others at a moment; NaN when none of them has a reading there. */
 function meanOfOthers(others: readonly Smoothed[], timeS: Float64Array, index: number): number {
   let count = 0;
   let sum = 0;
@@ -118,7 +119,7 @@ function flagStuckWhileOthersMove(flagged: FlaggedCurve, others: readonly Smooth
 }
 
 /**
- * A sudden fall or rise that no mark explains and the other probes do not share; lasts until the probe is back where it was.
+ * Flags a sudden fall or rise that no mark explains and the other probes do not show, until the probe has returned.
  * @returns whether anything was flagged
  */
 function flagJumps(
@@ -153,7 +154,9 @@ function flagJumps(
   return isFlagged;
 }
 
-/** First place after a jump at which the probe agrees again with the others, or with its own level before. */
+/**
+ * Returns the first index after a jump at which the probe agrees again with the others, or with its own level before.
+ */
 function returnIndex(curve: Smoothed, before: number, jump: number, others: readonly Smoothed[]): number {
   const { timeS, level } = curve;
   const beforeC = level[before]!;
@@ -163,13 +166,13 @@ function returnIndex(curve: Smoothed, before: number, jump: number, others: read
     const expectedC = Number.isNaN(othersC + usualK) ? beforeC : othersC + usualK;
     const isFlat = Math.abs(curve.slope[index]!) < RISE_K_PER_S / 3;
     if (isFlat && Math.abs(level[index]! - expectedC) < AGREES_K) return index;
-    // Alone, and above where it was: the water went on warming while the probe was out.
+    // The only probe, and above its earlier level: the water continued to warm while the probe was out.
     if (others.length === 0 && isFlat && level[index]! > beforeC && level[jump]! < beforeC) return index;
   }
   return timeS.length;
 }
 
-/** Parted from the others and restless: of two probes that disagree, the one in the water is the calm one. */
+/** Flags readings far from the others and noisy: of two probes that disagree, the steadier one is in the water. */
 function flagParted(flagged: FlaggedCurve, curve: Smoothed, others: readonly Smoothed[], riggedS: number): void {
   if (others.length === 0) return;
   const { timeS } = curve;
@@ -209,7 +212,7 @@ function isTheWrongOne(
   return own > RESTLESS_TIMES * calmest || (farthestK > PARTED_SURELY_K && own > calmest);
 }
 
-/** Scatter of the slope from one half minute to the next, K/s. */
+/** Returns the scatter of the slope from one half minute to the next, K/s. */
 function restlessness({ timeS, slope }: Smoothed, fromS: number, toS: number): number {
   let count = 0;
   let squares = 0;

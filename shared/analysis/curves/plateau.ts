@@ -1,7 +1,7 @@
 /**
- * The level at which the water stops rising, and whether it can be the boil. An open pot with little power may stall well below the
- * boil; such a level answers to feeding and wanders. A boil is a ceiling: the water may fall from it when the fire is low, but comes
- * back to the same level and stays there.
+ * Finds the level at which the water stops rising, and whether it can be the boil. An open pot with little power may
+ * stall well below the boil; such a level rises with feeding and drifts. A boil is a ceiling: the water may fall from
+ * it when the fire is low, but returns to the same level and stays there.
  */
 import { median, quantiles } from '../../statistics/quantile.ts';
 import { firstIndexAtOrAfter } from './smoothing.ts';
@@ -10,26 +10,26 @@ import type { WaterCurve } from './water-curve.ts';
 export interface Plateau {
   /** As read, °C. */
   readonly levelC: number;
-  /** How far the level lies below the highest that the water came to, beyond what noise makes of it, K. */
+  /** How far the level is below the highest temperature of the water, beyond the effect of noise, K. */
   readonly belowHighestK: number;
   /** Standard uncertainty of the level from steps of the readings, K. */
   readonly stepU: number;
   readonly lastsS: number;
-  /** The water was fed on the plateau and did not keep to one ceiling. */
+  /** Whether the fire was fed on the plateau and the water exceeded its ceiling. */
   readonly risesWithFeeding: boolean;
 }
 
 const SHORTEST_S = 150;
-/** Readings this close to the highest are at the ceiling. */
+/** Distance from the highest reading within which a reading is at the ceiling. */
 const CEILING_K = 0.5;
-/** Of the time since the ceiling was first reached, a boil spends at least this share at it. */
+/** The least share of the time since the ceiling was first reached that a boil spends at it. */
 const CEILING_SHARE = 0.35;
-/** Feeds before the level has been reached for so long belong to the way up. */
+/** Feeds within this time after the level is reached belong to the heating. */
 const STEADY_AFTER_S = 120;
-/** Of a normal, 99.5 % lie below so many standard deviations. */
+/** The 99.5 % quantile of the normal distribution. */
 const NORMAL_995 = 2.576;
 
-/** `undefined` when the water never rests near its highest level. */
+/** Returns `undefined` when the water never rests near its highest level. */
 export function findPlateau(
   water: Pick<WaterCurve, 'timeS' | 'tempC' | 'periodS' | 'noiseK' | 'restingU'>,
   fromS: number,
@@ -60,7 +60,7 @@ export function findPlateau(
   };
 }
 
-/** The values that are no lower than a limit, NaN left out. */
+/** Returns the values that are not below a limit, without NaN. */
 function atLeast(values: Float64Array, low: number): Float64Array {
   const found = new Float64Array(values.length);
   let count = 0;

@@ -1,4 +1,7 @@
-/** What is wrong with single channels, whatever they measure: faults, gaps, exclusions, impossible values, spikes, stuck readings. */
+/**
+ * Flags readings of a single channel, whatever it measures: faults, gaps, exclusions, impossible values, spikes, stuck
+ * readings.
+ */
 
 import type { BurnRecord, FaultCode } from '../../contract/burn-record.ts';
 import { median } from '../../statistics/quantile.ts';
@@ -14,15 +17,18 @@ const FAULT_FLAGS: Readonly<Record<FaultCode, FlagCode>> = {
   noAnswer: 'gap',
   unreadable: 'gap',
 };
-/** No temperature on a stove bench lies outside this; water in an open pot lies well inside the second. */
+/** Limits of temperatures at a stove; water in an open pot is well inside the second pair. */
 const LIMITS_C = { low: -60, high: 1400 };
 const WATER_LIMITS_C = { low: -5, high: 130 };
-/** A jump below this is no spike, K. Flames flicker; water does not. */
+/** A jump below this is not a spike, K. Flames flicker; water does not. */
 const SPIKE_K = { water: 2, contentCore: 2, flue: 40, riser: 60 } as const;
 const OTHER_SPIKE_K = 6;
 const SPIKE_NOISE_WIDTHS = 8;
 const NEIGHBOURS = 4;
-/** Where one reading in five turns back by noise, this many equal ones in a row come about less than once in a billion. */
+/**
+ * Number of equal readings in a row that count as stuck. Where one reading in five reverses by noise, chance produces
+ * such a run less than once in a billion.
+ */
 const STUCK_READINGS = 150;
 const FLICKER_SHARE = 0.2;
 const MOVED_STEADY_S = 30;
@@ -75,7 +81,10 @@ function flagImpossible(flagged: FlaggedCurve): void {
   }
 }
 
-/** Noise of one reading: from the median of the steps between readings, so that spikes and steps do not count. */
+/**
+ * Returns the noise of one reading: from the median of the steps between readings, so that spikes and steps do not
+ * count.
+ */
 function noiseOf(value: Float64Array): number {
   const stride = Math.max(1, Math.floor(value.length / 2000));
   const steps: number[] = [];
@@ -88,7 +97,10 @@ function noiseOf(value: Float64Array): number {
   return median(steps) / (0.6745 * Math.SQRT2);
 }
 
-/** The same from how far a reading lies off the line between its neighbours: readings far apart differ by the rise itself. */
+/**
+ * Returns the same from the distance of a reading from the line between its neighbours, since distant readings differ
+ * by the rise itself.
+ */
 export function noiseAboutLines(value: Float64Array): number {
   const stride = Math.max(1, Math.floor(value.length / 2000));
   const bends: number[] = [];
@@ -104,7 +116,7 @@ function flagSpikes(flagged: FlaggedCurve): void {
   const least = channel.role in SPIKE_K ? SPIKE_K[channel.role as keyof typeof SPIKE_K] : OTHER_SPIKE_K;
   const jump = Math.max(least, SPIKE_NOISE_WIDTHS * noiseOf(value));
   const periodS = scanPeriodS(timeS);
-  // Readings minutes apart may differ by any amount: a spike can only be told from a curve that is dense in time.
+  // Readings minutes apart may differ by any amount: a spike is only visible in a curve that is dense in time.
   if (periodS > 10) return;
   const spikes: number[] = [];
   const near = new Float64Array(2 * NEIGHBOURS);
@@ -138,7 +150,10 @@ function medianAround(value: Float64Array, index: number, near: Float64Array): n
   return median(near.subarray(0, count));
 }
 
-/** Equal readings in a row, where noise makes the channel flicker elsewhere. A quiet coarse channel may rest on one count for long. */
+/**
+ * Flags equal readings in a row, where noise changes the readings of the channel elsewhere. A quiet coarse channel may
+ * stay on one count for long.
+ */
 function flagStuck(flagged: FlaggedCurve): void {
   const { value } = flagged.curve;
   const runs = equalRuns(value, STUCK_READINGS);
@@ -148,7 +163,7 @@ function flagStuck(flagged: FlaggedCurve): void {
   }
 }
 
-/** Share of the steps between readings that go the other way than the step before. */
+/** Returns the share of the steps between readings in the opposite direction to the step before. */
 function flickerShare(value: Float64Array): number {
   let turns = 0;
   let steps = 0;
@@ -164,10 +179,10 @@ function flickerShare(value: Float64Array): number {
   return steps === 0 ? 0 : turns / steps;
 }
 
-/** Runs of at least `least` equal values, two or more: [first place, one past the last]. */
+/** Runs of at least `least` equal values, two or more: [first index, one past the last]. */
 export function equalRuns(value: Float64Array, least: number): [number, number][] {
   const runs: [number, number][] = [];
-  // Such a run holds two neighbours of places this far apart, so only those need a look.
+  // Such a run contains two of the indices that are this far apart, so only those are tested.
   const stride = Math.floor(least / 2);
   for (let index = 0; index + stride < value.length; index += stride) {
     if (value[index] !== value[index + stride]) continue;

@@ -1,21 +1,26 @@
-/** Stretches of a curve that may be read as one line: a gap, or a long run of unusable readings, is never crossed. */
+/**
+ * Divides a curve into stretches that may be interpolated: a gap, or a long run of unusable readings, is never crossed.
+ */
 
 import type { Channel } from '../../contract/burn-record.ts';
 import { median } from '../../statistics/quantile.ts';
 
 export interface Segment {
-  /** First place and one past the last. */
+  /** First index and one past the last. */
   readonly from: number;
   readonly to: number;
 }
 
 const SHORTEST_GAP_S = 10;
 const GAP_PERIODS = 4;
-/** A person reads when there is time for it; who stayed away for longer than this was not reading ("common practice, no source"). */
+/** Readings of a person are irregular; a pause longer than this is a gap ("common practice, no source"). */
 export const SHORTEST_HAND_GAP_S = 1200;
 const SAMPLED_STEPS = 1000;
 
-/** Time between scans, s: the median of up to a thousand steps spread over the whole; 1 for fewer than two scans. */
+/**
+ * Returns the time between scans, s: the median of up to a thousand steps spread over the whole; 1 for fewer than two
+ * scans.
+ */
 export function scanPeriodS(timeS: Float64Array): number {
   const count = timeS.length - 1;
   if (count < 1) return 1;
@@ -28,18 +33,18 @@ export function scanPeriodS(timeS: Float64Array): number {
   return median(steps);
 }
 
-/** Longest time between two readings, s, over which a straight line may be drawn. */
+/** Returns the longest time between two readings, s, that may be interpolated. */
 export function longestBridgeS(periodS: number): number {
   return Math.max(SHORTEST_GAP_S, GAP_PERIODS * periodS);
 }
 
-/** The same for the readings of one channel: those of a person are minutes apart, and irregular. */
+/** Returns the same for the readings of one channel: those of a person are irregular and minutes apart. */
 export function bridgeOf({ channel, timeS }: { channel: Channel; timeS: Float64Array }): number {
   const bridgeS = longestBridgeS(scanPeriodS(timeS));
   return channel.handRead ? Math.max(SHORTEST_HAND_GAP_S, bridgeS) : bridgeS;
 }
 
-/** Segments of usable readings, none bridging more than `bridgeS`. */
+/** Returns segments of usable readings, without a pause longer than `bridgeS`. */
 export function segmentsOf(timeS: Float64Array, value: Float64Array, bridgeS: number): Segment[] {
   const segments: Segment[] = [];
   let from = -1;

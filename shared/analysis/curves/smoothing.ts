@@ -1,7 +1,7 @@
 /**
- * Level and slope of a noisy curve: a straight line fitted to the readings within a few seconds of each moment. On a steady ramp
- * it is unbiased, and it needs no even spacing. Source: local linear regression, W. S. Cleveland, J. Am. Stat. Assoc. 74 (1979)
- * 829, with equal weights.
+ * Computes level and slope of a noisy curve: a straight line fitted to the readings within a few seconds of each
+ * moment. On a steady ramp it is unbiased, and it needs no even spacing. Source: local linear regression, W. S.
+ * Cleveland, J. Am. Stat. Assoc. 74 (1979) 829, with equal weights.
  */
 import type { Segment } from './segments.ts';
 
@@ -9,11 +9,11 @@ export interface SmoothCurve {
   readonly timeS: Float64Array;
   /** NaN outside the segments. */
   readonly level: Float64Array;
-  /** Per second. */
+  /** Slope per second. */
   readonly slope: Float64Array;
 }
 
-/** Fits within ±halfWidthS inside each segment; at least three readings, taken from further away where there are fewer. */
+/** Fits within ±halfWidthS inside each segment; at least three readings, from a wider window where there are fewer. */
 export function smooth(
   timeS: Float64Array,
   value: Float64Array,
@@ -27,8 +27,8 @@ export function smooth(
 }
 
 /**
- * One pass with running sums, kept relative to the start of the segment and to its first value so that little is lost to
- * cancellation: about 1e-8 of the slope over four hours.
+ * One pass with running sums, relative to the start of the segment and to its first value so that little precision is
+ * lost to cancellation: about 1e-8 of the slope over four hours.
  */
 function smoothSegment(
   timeS: Float64Array,
@@ -78,7 +78,7 @@ function smoothSegment(
   }
 }
 
-/** Value at a moment, linear between neighbours no further apart than `bridgeS`; NaN elsewhere. */
+/** Returns the value at a moment, linear between neighbours within `bridgeS` of each other; NaN elsewhere. */
 export function valueAt(timeS: Float64Array, value: Float64Array, atS: number, bridgeS: number): number {
   const after = firstIndexAtOrAfter(timeS, atS);
   let high = after;
@@ -91,7 +91,7 @@ export function valueAt(timeS: Float64Array, value: Float64Array, atS: number, b
   return value[low]! + share * (value[high]! - value[low]!);
 }
 
-/** Place of the first moment at or after `atS`; the length when all are earlier. */
+/** Returns the index of the first moment at or after `atS`; the length when all are earlier. */
 export function firstIndexAtOrAfter(timeS: Float64Array, atS: number): number {
   let low = 0;
   let high = timeS.length;

@@ -1,7 +1,7 @@
 /**
- * Readings in steps that last: what the instrument shows rests while the water climbs on, and only where it changes is the temperature
- * known, half-way between what was shown before and after. The curve is led through these edges. Between them, and after the last, the
- * water stands within half a step of what is shown.
+ * Interpolates readings of an instrument with coarse steps: the display stays constant while the water warms, and the
+ * temperature is known only where the display changes, half-way between the values before and after. The curve passes
+ * through these edges. Between them, and after the last, the water is within half a step of the display.
  */
 import { median } from '../../statistics/quantile.ts';
 import { scanPeriodS } from './segments.ts';
@@ -13,11 +13,11 @@ export interface Stair {
   readonly dwellS: number;
   /** The curve through the edges, at the moments of the readings. */
   readonly value: Float64Array;
-  /** Whether no edge beyond is near enough to lead the curve at a moment. */
+  /** Whether the curve is open at a moment: no edge after it is near enough for an interpolation. */
   isOpen(atS: number): boolean;
   /** The last edge before a moment, s; NaN before the first. */
   edgeBeforeS(atS: number): number;
-  /** Time that the water needs for half a step after that edge, s, slowing as it did before. */
+  /** Time that the water needs for half a step after that edge, s, if it continues to slow as before. */
   halfStepS(atS: number): number;
 }
 
@@ -25,18 +25,18 @@ interface Edge {
   readonly atS: number;
   readonly levelC: number;
   readonly sign: 1 | -1;
-  /** What is shown after it. */
+  /** The display after it. */
   readonly shownC: number;
 }
 
-/** Steps that last less than so many readings are noise of one reading, which the smoothing takes out. */
+/** Steps shorter than this many readings are noise, which the smoothing removes. */
 const LEAST_READINGS = 3;
-/** A line needs this many steps. */
+/** The least number of steps for this interpolation. */
 const LEAST_STEPS = 4;
-/** A step that lasts longer than so many of its shorter neighbour is no part of one line with it. */
+/** A step longer than this multiple of its shorter neighbour is not interpolated with it. */
 const LONG_DWELLS = 2;
 
-/** `undefined` for readings that do not rest on steps. */
+/** Returns `undefined` for readings that do not rest on steps. */
 export function findStair(timeS: Float64Array, value: Float64Array): Stair | undefined {
   const edges = edgesOf(timeS, value);
   const climbs = edges.slice(1).flatMap((edge, at) => {
@@ -85,10 +85,13 @@ function edgesOf(timeS: Float64Array, value: Float64Array): Edge[] {
   return edges;
 }
 
-/** Water that comes near its boil slows from step to step; by no more than this from one to the next. */
+/** Water slows from step to step near its boil; the largest factor from one step to the next. */
 const MOST_SLOWING = 2;
 
-/** How long the step after an edge would last, s: as long as the one before it, and by as much longer as that was than the one before. */
+/**
+ * Returns the expected duration of the step after an edge, s: that of the step before, lengthened by the same factor as
+ * that one was.
+ */
 function nextDwellS(edges: readonly Edge[], last: number, usualS: number): number {
   const dwellBefore = (at: number) =>
     at > 0 && edges[at]!.sign === edges[at - 1]!.sign ? edges[at]!.atS - edges[at - 1]!.atS : undefined;
@@ -103,8 +106,8 @@ interface Point {
 }
 
 /**
- * Corners of the curve, and where it is open. From an edge to a near one beyond the curve is straight. Else it goes at the rate before
- * to what is shown, rests there, and leaves at the rate after.
+ * Returns the vertices of the curve, and where it is open. Between two near edges the curve is straight. Else it
+ * continues at the rate before to the displayed value, stays there, and leaves at the rate after.
  */
 function lineThrough(edges: readonly Edge[], rateKPerS: number, stepK: number) {
   const points: Point[] = [];

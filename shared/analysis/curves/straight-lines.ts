@@ -1,6 +1,6 @@
 /**
- * Readings minutes apart, joined by straight lines: so a drop below a floor lasts as long as the lines lie below it, and a hold is
- * counted as it would be with a board.
+ * Interpolates readings that are minutes apart linearly: a drop below a floor then lasts as long as the lines are below
+ * it, and a hold is counted as with a board.
  */
 const STEP_S = 30;
 
@@ -9,7 +9,7 @@ export interface StraightLines {
   readonly tempC: Float64Array;
 }
 
-/** The readings themselves, and points between those no further apart than `bridgeS`. Longer pauses stay empty. */
+/** Returns the readings, and points between those within `bridgeS` of each other. Longer pauses stay empty. */
 export function straightLines({
   timeS,
   tempC,

@@ -1,6 +1,7 @@
 /**
- * The temperature of the water: the mean of the trusted water probes on one time base, smoothed, and corrected for the lag of the
- * probes where it is known. Still as read: what the probes' errors do to it is worked out later, for every draw.
+ * The temperature of the water: the mean of the trusted water probes on one time base, smoothed, and corrected for the
+ * lag of the probes where it is known. It is the temperature as read: the errors of the probes are applied later, in
+ * every draw.
  */
 import type { Channel } from '../../contract/burn-record.ts';
 import type { Curve } from './channel-curve.ts';
@@ -10,34 +11,40 @@ import { firstIndexAtOrAfter, smooth, valueAt } from './smoothing.ts';
 import { findStair, type Stair } from './stairs.ts';
 
 export interface WaterCurve {
-  /** Probes that count, each with the same weight. */
+  /** Probes in the mean, with equal weights. */
   readonly channels: readonly Channel[];
   readonly timeS: Float64Array;
-  /** NaN where no probe can be used. */
+  /** NaN where no probe is usable. */
   readonly tempC: Float64Array;
   readonly rateKPerS: Float64Array;
   readonly segments: readonly Segment[];
   readonly bridgeS: number;
   readonly periodS: number;
-  /** Read by a person, minutes apart: the readings are joined by straight lines, and what lies between them is not known. */
+  /**
+   * Whether a person read it, at intervals of minutes: the readings are interpolated linearly, and the temperature
+   * between them is not known.
+   */
   readonly isHandRead: boolean;
   /** Standard deviation of the noise left in `tempC`, K. */
   readonly noiseK: number;
-  /** Standard uncertainty, K, of the mean of what is shown in steps that last, where no edge leads the curve; 0 without such steps. */
+  /**
+   * Standard uncertainty, K, of the mean of displays with coarse steps, where no edge determines the curve; 0 without
+   * such steps.
+   */
   readonly restingU: number;
-  /** Errors of the moment at which the mean passed a level, from steps that no edge leads. */
+  /** Errors of the moment at which the mean passed a level, from steps without a near edge. */
   stepErrors(atS: number): StepError[];
-  /** Mean lag of the probes that has been taken out, s; `undefined` where a probe's lag is not known. */
+  /** Mean lag of the probes that the curve is corrected for, s; `undefined` where a probe's lag is not known. */
   readonly lagS: number | undefined;
-  /** Number of probes read around a moment. */
+  /** Number of probes with a reading near a moment. */
   probesAt(atS: number): number;
-  /** What each probe read around a moment, °C, in the order of `channels`; NaN where it could not be read. */
+  /** The reading of each probe near a moment, °C, in the order of `channels`; NaN where it has none. */
   readAt(atS: number): number[];
-  /** How far the warmest probe lies above the coolest around a moment, K, less their difference around `zeroS`. */
+  /** Difference between the warmest and the coolest probe near a moment, K, less their difference near `zeroS`. */
   spreadK(atS: number, zeroS: number): number;
 }
 
-/** A rectangular error that the steps of one probe, or of several in phase, leave. */
+/** A rectangular error from the steps of one probe, or of several in phase. */
 export interface StepError {
   readonly channelId: string;
   readonly halfWidthS: number;
@@ -47,18 +54,18 @@ const FINEST_PERIOD_S = 1;
 const HALF_WIDTH_S = 20;
 /** A line fitted to this many readings counts fully, to the fewer not at all; between the two, in proportion. */
 const FITTED_READINGS = { all: 9, none: 6 };
-/** A probe that could be read for less than this share of the time is left out altogether. */
+/** A probe with readings for less than this share of the time is left out. */
 const LEAST_SHARE = 0.05;
-/** Over this many scans a probe's usual distance from the mean is learnt. */
+/** Number of scans over which a probe's usual distance from the mean is averaged. */
 const LEARNING_SCANS = 30;
 const LAYERS_FADE_S = 900;
 const SPREAD_HALF_WIDTH_S = 60;
-/** Edges of two probes closer than this share of a step come together. */
+/** Edges of two probes closer than this share of a step count as in phase. */
 const IN_PHASE = 0.1;
-/** A dial whose step nobody stated is read to the nearest kelvin ("common practice, no source"). */
+/** Step of a dial without a stated one: it is read to the nearest kelvin ("common practice, no source"). */
 const DIAL_STEP_K = 1;
 
-/** `undefined` when no water probe has a usable reading. */
+/** Returns `undefined` when no water probe has a usable reading. */
 export function waterCurve(curves: readonly Curve[]): WaterCurve | undefined {
   const probes = counted(
     curves.filter(({ channel, value }) => channel.role === 'water' && usableShare(value) >= LEAST_SHARE),
@@ -79,7 +86,7 @@ export function waterCurve(curves: readonly Curve[]): WaterCurve | undefined {
   const segments = segmentsOf(timeS, mean, bridgeS);
   const smoothed = smooth(timeS, mean, segments, HALF_WIDTH_S);
   const { slope } = smoothed;
-  // A line over a few readings far apart takes little noise away and rounds off the knee at the boil.
+  // A line over a few distant readings removes little noise and rounds off the corner at the boil.
   const fitted = isHandRead ? 0 : fittedShare(periodS);
   const level =
     fitted === 1 ? smoothed.level : mean.map((reading, index) => blend(reading, smoothed.level[index]!, fitted));
@@ -114,7 +121,7 @@ export function waterCurve(curves: readonly Curve[]): WaterCurve | undefined {
   };
 }
 
-/** How much a line fitted to the readings counts against each reading by itself, 0 to 1. */
+/** Returns the weight of a fitted line against single readings, 0 to 1. */
 function fittedShare(periodS: number): number {
   const { all, none } = FITTED_READINGS;
   return Math.min(1, Math.max(0, (readingsInFit(periodS) - none) / (all - none)));
@@ -129,15 +136,15 @@ function blend(reading: number, line: number, fitted: number): number {
   return reading + fitted * (line - reading);
 }
 
-/** Standard deviation left of a reading's noise. */
+/** Returns the share of a reading's noise, as a standard deviation, that remains after smoothing. */
 function noiseShare(fitted: number, periodS: number): number {
   const own = 1 - fitted;
   return Math.sqrt(own * own + (1 - own * own) / readingsInFit(periodS));
 }
 
 /**
- * Where boards read the water, what a person reads beside them does not count: it knows less, and only now and then. It does
- * where they gave up before half of what the person saw.
+ * Selects the probes that count. Where boards read the water, readings by a person do not count, since they are less
+ * exact and rare. They do where the boards stopped before half of the person's readings.
  */
 function counted(probes: readonly Curve[]): readonly Curve[] {
   const byHand = probes.filter(({ channel }) => channel.handRead);
@@ -146,7 +153,7 @@ function counted(probes: readonly Curve[]): readonly Curve[] {
   return lasts(byBoard) > 0 && lasts(byBoard) >= lasts(byHand) / 2 ? byBoard : byHand.length > 0 ? byHand : byBoard;
 }
 
-/** From the first usable reading to the last, s. */
+/** Returns the time from the first usable reading to the last, s. */
 function lastsS({ timeS, value }: Curve): number {
   const isUsable = (reading: number) => !Number.isNaN(reading);
   const first = value.findIndex(isUsable);
@@ -163,7 +170,7 @@ function boardSize(curve: Curve, probes: readonly Curve[]): number {
   return probes.filter(({ timeS }) => timeS === curve.timeS).length;
 }
 
-/** The board's own scan times; where scans come faster than once a second, whole seconds. */
+/** Returns the scan times of the board, or whole seconds where it scans faster than once a second. */
 function grid(timeS: Float64Array): Float64Array {
   if (scanPeriodS(timeS) >= 0.9 * FINEST_PERIOD_S) return timeS;
   const seconds: number[] = [];
@@ -197,9 +204,10 @@ function secondMeans(curve: Curve, timeS: Float64Array): Float64Array {
 }
 
 /**
- * Mean over all probes. Where some of them are missing, the rest is moved by its latest distance from the mean, so that a probe
- * that drops out makes no step. Part of that distance is the layering of the water, which goes as the water boils; the distance
- * therefore fades to the one seen in the still water at the start, which is of the probes themselves.
+ * Returns the mean over all probes. Where some are missing, the others are shifted by their latest distance from the
+ * mean, so that a probe that drops out causes no step. Part of that distance is the layering of the water, which
+ * disappears as the water boils; the distance therefore decays to that in the still water at the start, which comes
+ * from the probes themselves.
  */
 function steadyMean(timeS: Float64Array, readings: readonly Float64Array[]): Float64Array {
   const [first] = readings;
@@ -233,7 +241,10 @@ function steadyMean(timeS: Float64Array, readings: readonly Float64Array[]): Flo
   return mean;
 }
 
-/** Distance of each probe from the mean over the first scans in which all were read; zero when there are none. */
+/**
+ * Returns the distance of each probe from the mean over the first scans in which all were read; zero when there are
+ * none.
+ */
 function firstDistances(readings: readonly Float64Array[]): Float64Array {
   const distances = new Float64Array(readings.length);
   const length = readings[0]!.length;
@@ -250,7 +261,10 @@ function firstDistances(readings: readonly Float64Array[]): Float64Array {
   return count > 0 ? distances.map((distance) => distance / count) : distances;
 }
 
-/** An edge is placed to a reading; what noise moves it by stays, since nothing is averaged over a step. */
+/**
+ * Returns the noise of edges: an edge is located to one reading, and its noise remains, since nothing is averaged over
+ * a step.
+ */
 function noiseOfEdges(probes: readonly Curve[], stairs: readonly (Stair | undefined)[]): number {
   const each = probes.map(({ channel, timeS }, at) => {
     const stair = stairs[at];
@@ -261,8 +275,9 @@ function noiseOfEdges(probes: readonly Curve[], stairs: readonly (Stair | undefi
 }
 
 /**
- * Probes whose steps come together err together: the mean of two of them knows no more than one. Where only some rest on a step, the
- * others alone lead the mean on, so that half a step of the resting ones takes as long as these need for it.
+ * Returns the errors of open steps. Probes in phase have the same error: the mean of two is no better than one. Where
+ * only some rest on a step, the others alone determine the mean, so that half a step of the resting ones takes as long
+ * as the others need for it.
  */
 function openSteps(probes: readonly Curve[], stairs: readonly (Stair | undefined)[], atS: number): StepError[] {
   const together: { stair: Stair; channelId: string; count: number }[] = [];
@@ -288,12 +303,15 @@ function isInPhase(a: Stair, b: Stair, atS: number): boolean {
   return Math.abs(apart - Math.round(apart)) < IN_PHASE;
 }
 
-/** Stated noise of the probes where it is stated for all of them, else what the readings show, and at least the rounding. */
+/**
+ * Returns the stated noise of the probes where it is stated for all of them, else that of the readings, and at least
+ * the rounding.
+ */
 function noiseOfMean(probes: readonly Curve[], mean: Float64Array): number {
   const stated = probes.map(({ channel }) => (channel.unit === 'Cel' ? channel.noiseStandardDeviation : undefined));
   if (stated.every((noise) => noise !== undefined)) return Math.hypot(...stated) / probes.length;
   if (probes.every(({ channel }) => channel.handRead)) {
-    // From one reading to the next the water itself moves; only the dial's step is noise.
+    // From one reading to the next the water itself warms; only the dial's step is noise.
     const steps = probes.map(({ channel }) => channel.noiseStandardDeviation ?? DIAL_STEP_K / Math.sqrt(12));
     return Math.hypot(...steps) / probes.length;
   }
