@@ -1,4 +1,7 @@
-/** What each input alone brings to each result: the change of the result over one standard uncertainty of the input (JCGM 100, 5.1.3). */
+/**
+ * The contribution of each input alone to each result: the change of the result for one standard uncertainty of the
+ * input (JCGM 100, 5.1.3).
+ */
 import type { BudgetEntry } from '../../contract/results.ts';
 import { type Input, ONE_SIDED_WIDTH } from './declaration.ts';
 import { bind, keyOf, type Plan } from './plan.ts';
@@ -8,10 +11,13 @@ export interface Share {
   readonly entry: BudgetEntry;
 }
 
-/** Entries below this share of the largest say nothing. */
+/** Entries below this share of the largest are left out. */
 const NEGLIGIBLE = 1e-4;
 
-/** For each result of the plan, largest first. Each row has one input moved, up or down, and all others at their best estimate. */
+/**
+ * Returns the contributions per result of the plan, largest first. Each row has one input changed, up or down, and all
+ * others at their best estimate.
+ */
 export function budgetsOf(plan: Plan): Share[][] {
   const inputs = plan.inputs.filter(({ standardUncertainty }) => standardUncertainty > 0);
   const columns = Array.from({ length: plan.columnCount }, () => new Float64Array(2 * inputs.length));

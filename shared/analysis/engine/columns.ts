@@ -1,9 +1,9 @@
 /**
- * Arithmetic over columns: one number a draw. The same function gives the value (a column of one), the sensitivities (a row for each
- * input moved) and the Monte Carlo draws, so that the three can never disagree.
+ * Arithmetic over columns: one number per draw. The same function computes the value (a column of one), the
+ * sensitivities (a row per changed input) and the Monte Carlo draws, so that the three cannot differ.
  */
 
-/** Fills `out` from the columns of what it is made of, row by row. */
+/** Fills `out` from the columns of its inputs, row by row. */
 export type Fill = (out: Float64Array, columns: readonly Float64Array[]) => void;
 
 /** A function of single numbers, applied to each row: its arguments are the columns, in their order. */
@@ -30,13 +30,13 @@ export function fillBy(owner: object, compute: Compute): Fill {
   return (out, columns) => loop(out, columns, row);
 }
 
-/** Makes the texts of the loops differ: the runtime shares the code of equal ones. */
+/** Makes the source texts of the loops differ: the runtime shares the code of equal ones. */
 let loopCount = 0;
 
 /**
- * A loop with machine code of its own. In one loop for all arithmetic every number would be boxed and every function called; the
- * runtime compiles a function into its loop where the loop has seen no other: 2.2 instead of 3.2 times the floor for all results.
- * The text is made from numbers alone.
+ * Creates a loop with machine code of its own. In one loop for all arithmetic every number would be boxed and every
+ * function called; the runtime inlines a function into a loop that has run no other: 2.2 instead of 3.2 times the floor
+ * for all results. The source text is made from numbers alone.
  */
 function createRowLoop(argumentCount: number): RowLoop {
   const names = Array.from({ length: argumentCount }, (_, at) => `column${at}`);

@@ -1,6 +1,6 @@
 /**
- * How a quantity is declared: its name, symbol and unit, what it is made of, and how it follows from that. Declarations are plain
- * data; nothing here knows what they are about. `Subject` is what one evaluation is made of: a record.
+ * The types of declarations: name, symbol and unit of a quantity, its inputs, and its computation from them.
+ * Declarations are plain data, independent of stoves. `Subject` is the data of one evaluation: a record.
  */
 import type { BudgetEntry, FormulaNumber, Message, ValueResult } from '../../contract/results.ts';
 import type { Compute } from './columns.ts';
@@ -11,22 +11,22 @@ export type Distribution = 'normal' | 'rectangular' | 'oneSided';
 /** Full width of a one-sided error: √12 standard uncertainties of the rectangular distribution. */
 export const ONE_SIDED_WIDTH = Math.sqrt(12);
 
-/** A number somebody measured or took for granted, or the error of one. Inputs of one key are one input, wherever they stand. */
+/** A measured or assumed number, or the error of one. Inputs of one key are one input, wherever they are used. */
 export interface Input {
-  /** As budgets name it. */
+  /** Its name in budgets. */
   readonly name: string;
   readonly value: number;
   readonly standardUncertainty: number;
   readonly distribution: Distribution;
   readonly sharing: BudgetEntry['sharing'];
   readonly sharedId?: string | undefined;
-  /** Tells apart inputs of one name that are shared with nothing. */
+  /** Distinguishes inputs of one name that are not shared. */
   readonly of?: string | undefined;
-  /** What was taken because nothing was stated: said of every result in whose budget this input stands. */
+  /** Defaults used because nothing was stated: listed with every result that has this input in its budget. */
   readonly defaults?: readonly Message[];
 }
 
-/** An error around zero that is shared with nothing. */
+/** Makes an error around zero that is not shared. */
 export function ownError(
   name: string,
   standardUncertainty: number,
@@ -55,16 +55,16 @@ export function standardUncertaintyOfTerms(terms: readonly Term[]): number {
   return Math.hypot(...terms.map(({ input, weight }) => weight * input.standardUncertainty));
 }
 
-/** What a declaration may look at while it is evaluated: what it declares, and nothing else. */
+/** What a declaration may read while it is evaluated: only what it declares as its inputs. */
 export interface Given<Subject> {
   readonly subject: Subject;
   fact<T>(fact: Fact<Subject, T>): T;
-  /** Value at the best estimate of every input; NaN where it has none. */
+  /** Returns the value at the best estimate of every input; NaN where it has none. */
   best(quantity: Quantity<Subject>): number;
   whyMissing(quantity: Quantity<Subject>): Message | undefined;
 }
 
-/** Something found once and without uncertainty of its own: a curve, a moment, a set of weighings. */
+/** Something computed once, without an uncertainty of its own: a curve, a moment, a set of weighings. */
 export interface Fact<Subject, T = unknown> {
   readonly kind: 'fact';
   readonly name: string;
@@ -74,13 +74,13 @@ export interface Fact<Subject, T = unknown> {
 
 interface Named {
   readonly name: string;
-  /** Name in a working, where it is not the name itself. */
+  /** Name in a working, where it differs from the name. */
   readonly label?: string;
   readonly symbol: string;
   /** UCUM. */
   readonly unit: string;
   readonly window?: ValueResult['window'];
-  /** In symbols a reader can follow. */
+  /** The formula in symbols, for the reader. */
   readonly formula: string;
   readonly source: string;
 }
@@ -88,7 +88,7 @@ interface Named {
 export interface Quantity<Subject> extends Named {
   readonly kind: 'quantity';
   readonly needs: readonly Declaration<Subject>[];
-  /** For a quantity that is nothing but arithmetic on others: these, in the order of its arguments. */
+  /** For a quantity that is only arithmetic on others: these, in the order of its arguments. */
   readonly inputs?: readonly Quantity<Subject>[];
   /** Number of arguments of the arithmetic. */
   readonly argumentCount?: number;
@@ -98,29 +98,32 @@ export interface Quantity<Subject> extends Named {
 }
 export type Declaration<Subject> = Fact<Subject> | Quantity<Subject>;
 
-/** What became of a quantity in one evaluation. */
+/** The outcome of a quantity in one evaluation. */
 export type State<Subject> = { readonly missing: Message } | Found<Subject>;
 
 export interface Found<Subject> {
-  /** Quantities on the path really taken: the first columns that `compute` is given. One that is missing makes this one missing. */
+  /**
+   * Quantities on the path taken: the first columns that `compute` is given. One that is missing makes this one
+   * missing.
+   */
   readonly from?: readonly Quantity<Subject>[];
   /** Measured numbers and their errors: the columns after those. */
   readonly measured?: readonly (Input | Sum)[];
-  /** Left out where the quantity is its one column as it stands. */
+  /** Left out where the quantity equals its only column. */
   readonly compute?: Compute;
-  /** Why it counts as missing although it has a value, which others may still look at. */
+  /** Why it counts as missing although it has a value, which others may still read. */
   readonly refuse?: ((best: number) => Message | undefined) | undefined;
   readonly remarks?: readonly Message[];
-  /** Values without uncertainty that were taken because none was given. */
+  /** Default values without uncertainty, used because none was given. */
   readonly defaults?: readonly Message[];
-  /** Numbers that the formula takes besides other quantities, at their best estimates. */
+  /** Numbers that the formula uses besides other quantities, at their best estimates. */
   readonly numbers?: readonly FormulaNumber[];
 }
 
 type Numbers<Inputs extends readonly unknown[]> = { [Position in keyof Inputs]: number };
 
 export interface Formula<Subject, Inputs extends readonly Quantity<Subject>[]> extends Named {
-  /** The most telling first: where several are missing, the first gives the reason. */
+  /** In order of importance: where several are missing, the first gives the reason. */
   readonly inputs: readonly [...Inputs];
   readonly alsoShown?: readonly Quantity<Subject>[];
   readonly compute: (...inputs: Numbers<Inputs>) => number;

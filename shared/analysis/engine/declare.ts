@@ -1,11 +1,11 @@
-/** Ways to declare facts and quantities of one kind of subject. */
+/** Functions to declare facts and quantities of one kind of subject. */
 import { each } from './columns.ts';
 import type { Fact, Formula, Given, Quantity } from './declaration.ts';
 
 export interface Declaring<Subject> {
   fact<T>(name: string, needs: Fact<Subject>['needs'], find: (given: Given<Subject>) => T): Fact<Subject, T>;
   quantity(declaration: Omit<Quantity<Subject>, 'kind' | 'inputs' | 'argumentCount'>): Quantity<Subject>;
-  /** A quantity that is nothing but arithmetic on others; missing where one of them is. */
+  /** Declares a quantity that is only arithmetic on others; missing where one of them is. */
   formula<Inputs extends readonly Quantity<Subject>[]>(declaration: Formula<Subject, Inputs>): Quantity<Subject>;
 }
 

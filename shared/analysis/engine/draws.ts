@@ -1,7 +1,7 @@
 /**
- * Monte Carlo over all inputs jointly (JCGM 101), so that an error shared by two quantities moves both and one-sided errors stay
- * one-sided. Each input has a stream of random numbers of its own, keyed by the seed and its name: what else is drawn, and in which
- * order, changes nothing.
+ * Monte Carlo over all inputs jointly (JCGM 101), so that an error shared by two quantities changes both and one-sided
+ * errors stay one-sided. Each input has a random stream of its own, keyed by the seed and its name, independent of what
+ * else is drawn and in which order.
  */
 import { createRandom, type Random } from '../../statistics/random.ts';
 import { type Input, ONE_SIDED_WIDTH } from './declaration.ts';
@@ -14,24 +14,24 @@ export interface Spread {
   readonly interval95: [number, number];
 }
 
-/** Draws worked on together: even, for they come in pairs, and few enough that all columns stay in the processor's cache. */
+/** Draws per batch: even, since they come in pairs, and few enough that all columns stay in the processor's cache. */
 const BATCH = 256;
 
 /**
- * One answer for each result of the plan.
+ * Returns the spread of each result of the plan.
  * @param values of the results at the best estimate
  */
 export function spreads(plan: Plan, values: readonly number[], draws: number, seed: number | string): Spread[] {
   return deviationsOf(plan, values, draws, seed).map(({ deviations, sum, squares }, at) => {
     const standardUncertainty = draws < 2 ? 0 : Math.sqrt(Math.max(0, squares - (sum * sum) / draws) / (draws - 1));
-    // A result that no input moves has no tails to look for.
+    // A result that no input changes has no tails.
     const [low, high] = standardUncertainty === 0 ? [0, 0] : interval95(deviations);
     const value = values[at]!;
     return { standardUncertainty, interval95: [value + Math.min(low, 0), value + Math.max(high, 0)] };
   });
 }
 
-/** How far each draw of a result lies from its best estimate; about that, deviations are too small for their sums to cancel. */
+/** The deviation of each draw of a result from its best estimate; sums of these lose no digits to cancellation. */
 interface Deviations {
   readonly deviations: Float32Array;
   sum: number;
@@ -40,8 +40,9 @@ interface Deviations {
 
 /**
  * The draws of each result, in antithetic pairs: every draw has its mirror image about the centre of each distribution
- * (J. M. Hammersley, K. W. Morton, Proc. Camb. Phil. Soc. 52, 1956), which halves the cost and steadies the mean. A draw that leads to
- * no number (there should be none) counts as the best estimate. Deviations keep seven digits, and half the memory to go through.
+ * (J. M. Hammersley, K. W. Morton, Proc. Camb. Phil. Soc. 52, 1956), which halves the cost and reduces the scatter of
+ * the mean. A draw without a finite number (there should be none) counts as the best estimate. Deviations are stored
+ * with seven digits, in half the memory.
  */
 function deviationsOf(plan: Plan, values: readonly number[], draws: number, seed: number | string): Deviations[] {
   const found = values.map((): Deviations => ({ deviations: new Float32Array(draws), sum: 0, squares: 0 }));
@@ -53,7 +54,7 @@ function deviationsOf(plan: Plan, values: readonly number[], draws: number, seed
     run();
     const pairs = Math.ceil(Math.min(BATCH, draws - from) / 2);
     plan.results.forEach((result, at) => {
-      // The last batch may be a part of one: whole pairs of it, and of an odd number one draw less.
+      // The last batch may be partial: whole pairs of it, and one draw less where the number is odd.
       save(columns[result]!, 0, pairs, values[at]!, found[at]!, from);
       save(columns[result]!, BATCH / 2, Math.min(pairs, draws - from - pairs), values[at]!, found[at]!, from + pairs);
     });
@@ -70,7 +71,7 @@ function save(drawn: Float64Array, first: number, count: number, value: number, 
     sum += deviation;
     squares += deviation * deviation;
   }
-  // Looked at once for all of them: the sum is no number either where a draw is none.
+  // One test for all draws: the sum is not finite where a draw is not.
   if (!Number.isFinite(squares) && putNumbers(drawn.subarray(first, first + count), value)) {
     save(drawn, first, count, value, into, from);
     return;
@@ -79,7 +80,7 @@ function save(drawn: Float64Array, first: number, count: number, value: number, 
   into.squares = squares;
 }
 
-/** @returns whether there was a draw without a number, which the value now stands for */
+/** @returns whether a draw without a finite number was replaced by the value */
 function putNumbers(drawn: Float64Array, value: number): boolean {
   let isChanged = false;
   for (let at = 0; at < drawn.length; at++) {
@@ -90,7 +91,10 @@ function putNumbers(drawn: Float64Array, value: number): boolean {
   return isChanged;
 }
 
-/** Draws in the first half of the column, their mirror images in the second, so that each pair is complete in every batch. */
+/**
+ * Writes draws to the first half of the column and their mirror images to the second, so that each pair is complete in
+ * every batch.
+ */
 function drawPairs({ value, standardUncertainty: u, distribution }: Input, column: Float64Array, random: Random): void {
   const half = column.length / 2;
   const drawn = column.subarray(0, half);

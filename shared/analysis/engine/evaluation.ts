@@ -1,4 +1,4 @@
-/** One subject through the declarations: which facts are found, which path each quantity takes, its value or why it is missing. */
+/** Evaluates the declarations for one subject: the facts, the path of each quantity, its value or why it is missing. */
 import type { Message } from '../../contract/results.ts';
 import { computeRow } from './columns.ts';
 import type { Declaration, Fact, Found, Given, Input, Quantity, Sum } from './declaration.ts';
@@ -7,7 +7,7 @@ import { bestOfSum } from './declaration.ts';
 /** A quantity as it was evaluated. */
 export interface Evaluated<Subject> {
   readonly quantity: Quantity<Subject>;
-  /** What it is made of; `undefined` where nothing is. */
+  /** The path to it; `undefined` where it is missing. */
   readonly found: Found<Subject> | undefined;
   readonly best: number;
   readonly missing: Message | undefined;
@@ -18,7 +18,7 @@ export interface Evaluation<Subject> {
   quantity(quantity: Quantity<Subject>): Evaluated<Subject>;
 }
 
-/** Facts and quantities are evaluated when they are first asked for, and once. */
+/** Facts and quantities are evaluated once, on first use. */
 export function evaluate<Subject>(subject: Subject): Evaluation<Subject> {
   const facts = new Map<Fact<Subject>, { readonly value: unknown }>();
   const quantities = new Map<Quantity<Subject>, Evaluated<Subject>>();

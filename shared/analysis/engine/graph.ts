@@ -1,7 +1,7 @@
-/** Declarations put together and checked: every name once, every need declared, no circle. */
+/** Collects declarations and checks them: unique names, all inputs declared, no cycle. */
 import type { Declaration, Quantity } from './declaration.ts';
 
-/** All declarations that some quantities are made of, themselves included, each once. */
+/** Returns all declarations that some quantities depend on, including themselves, each once. */
 export function declarationsOf<Subject>(quantities: readonly Quantity<Subject>[]): Declaration<Subject>[] {
   const found = new Set<Declaration<Subject>>();
   const collect = (declaration: Declaration<Subject>): void => {
@@ -15,8 +15,8 @@ export function declarationsOf<Subject>(quantities: readonly Quantity<Subject>[]
 
 /**
  * Checks declarations against each other.
- * @throws Error where two have one name, one needs what is not among them, a formula does not take what it declares, or some go
- * round in a circle
+ * @throws Error where two have one name, one depends on one that is not among them, the number of a formula's arguments
+ * differs from its inputs, or there is a cycle
  */
 export function checkDeclarations<Subject>(declarations: readonly Declaration<Subject>[]): void {
   const byName = new Map<string, Declaration<Subject>>();
@@ -37,7 +37,7 @@ export function checkDeclarations<Subject>(declarations: readonly Declaration<Su
     if (path.includes(name)) throw new Error(`These need each other: ${[...path, name].join(', ')}`);
     if (finished.has(name)) return;
     for (const needed of needs) {
-      // A need that is not there at all comes of two files that import each other.
+      // An input that is undefined comes from two files that import each other.
       const known = needed && byName.get(needed.name);
       if (!known) throw new Error(`${name} needs ${needed?.name ?? 'something'} that is not declared`);
       visit(known, [...path, name]);

@@ -1,12 +1,18 @@
-/** The 95 % interval of many draws. Only the tails are looked at: a sample tells where they lie. */
+/** Computes the 95 % interval of many draws. Only the tails are sorted: a sample shows where they are. */
 import { quantiles } from '../../statistics/quantile.ts';
 
 const TAIL = 0.025;
 const SAMPLE = 1000;
-/** Share of the sample taken to each side; twice the tail, so that the tail is inside it but once in some ten thousand samples. */
+/**
+ * Share of the sample on each side: twice the tail, so that it contains the tail in all but about one in ten thousand
+ * samples.
+ */
 const SAMPLED_TAIL = 0.055;
 
-/** Quantiles of 2.5 and 97.5 %, exactly as `quantiles` gives them. At least one value; the values are not altered. */
+/**
+ * Returns the quantiles of 2.5 and 97.5 %, exactly those of `quantiles`. Needs at least one value; does not change the
+ * values.
+ */
 export function interval95(values: Float32Array | Float64Array): [low: number, high: number] {
   const count = values.length;
   const exactly = () => quantiles(Float64Array.from(values), [TAIL, 1 - TAIL]) as [number, number];
@@ -17,7 +23,7 @@ export function interval95(values: Float32Array | Float64Array): [low: number, h
   sample.sort();
   const lowCut = sample[Math.floor(SAMPLED_TAIL * SAMPLE)]!;
   const highCut = sample[SAMPLE - 1 - Math.floor(SAMPLED_TAIL * SAMPLE)]!;
-  // Room for twice the share expected; a typed array lets go of what does not fit, and the count then tells.
+  // Capacity for twice the expected share; a typed array ignores writes beyond its end, which the count shows.
   const room = Math.ceil(2 * SAMPLED_TAIL * count);
   const lows = new Float64Array(room);
   const highs = new Float64Array(room);

@@ -1,6 +1,7 @@
 /**
- * What has to be computed for some quantities of one evaluation, in order: the inputs that matter, the quantities that follow from
- * them, and the columns each is computed from. The order follows from what is needed by what, never from where it was declared.
+ * The plan of computing some quantities of one evaluation, in order: the inputs in use, the quantities that follow from
+ * them, and the columns each is computed from. The order follows from the dependencies, never from where a declaration
+ * is.
  */
 import { type Fill, fillBy } from './columns.ts';
 import type { Input, Quantity, Sum, Term } from './declaration.ts';
@@ -22,7 +23,7 @@ export interface Plan {
   readonly inputs: readonly Input[];
   readonly columnCount: number;
   readonly steps: readonly (SumStep | QuantityStep)[];
-  /** Column of each quantity asked for, in the order asked. */
+  /** Column of each requested quantity, in the order requested. */
   readonly results: readonly number[];
 }
 
@@ -51,7 +52,7 @@ export function plan<Subject>(evaluation: Evaluation<Subject>, wanted: readonly 
 
   function sumColumn({ constant, terms }: Sum): number {
     const [first] = terms;
-    // A sum that is one input as it stands needs no column of its own.
+    // A sum that equals one input needs no column of its own.
     if (terms.length === 1 && constant === 0 && first!.weight === 1) return columnOfInput.get(keyOf(first!.input))!;
     const step = terms.map(({ input, weight }) => ({ column: columnOfInput.get(keyOf(input))!, weight }));
     steps.push({ out: columnCount, constant, terms: step });
@@ -59,7 +60,7 @@ export function plan<Subject>(evaluation: Evaluation<Subject>, wanted: readonly 
   }
 }
 
-/** What runs the plan over these columns, as often as those of the inputs are filled. */
+/** Returns a function that runs the plan over these columns, each time the columns of the inputs are filled. */
 export function bind({ steps }: Plan, columns: readonly Float64Array[]): () => void {
   const bound = steps.map((step) => {
     const out = columns[step.out]!;
@@ -72,7 +73,7 @@ export function bind({ steps }: Plan, columns: readonly Float64Array[]): () => v
   };
 }
 
-/** Two terms at a time: most sums have one to three. */
+/** Adds two terms at a time: most sums have one to three. */
 function addUp(out: Float64Array, { constant, terms }: SumStep, columns: readonly Float64Array[]): void {
   out.fill(constant);
   for (let at = 0; at < terms.length; at += 2) {
@@ -86,7 +87,7 @@ function addUp(out: Float64Array, { constant, terms }: SumStep, columns: readonl
   }
 }
 
-/** The quantities on the paths really taken, each after what it is made of. */
+/** Returns the quantities on the paths taken, each after its inputs. */
 export function pathOf<Subject>(
   evaluation: Evaluation<Subject>,
   wanted: readonly Quantity<Subject>[],
@@ -102,7 +103,7 @@ export function pathOf<Subject>(
   return [...found.values()];
 }
 
-/** Inputs by key, in the order of the path. */
+/** Returns inputs by key, in the order of the path. */
 function inputsOf<Subject>(path: readonly Evaluated<Subject>[]): Map<string, Input> {
   const inputs = new Map<string, Input>();
   for (const { found } of path) {
@@ -120,7 +121,7 @@ function termsOf(measured: Input | Sum): readonly Term[] {
   return 'terms' in measured ? measured.terms : [{ input: measured, weight: 1 }];
 }
 
-/** What draws are keyed by: the name, what it is shared with, and what it is of. */
+/** Returns the key of an input's draws: its name, what it is shared with, and what it belongs to. */
 export function keyOf({ name, sharedId = '', of = '' }: Input): string {
   return `${name} ${sharedId} ${of}`;
 }

@@ -1,4 +1,4 @@
-/** What stands behind the values of some quantities: what each input brings to them, and how their draws scatter. */
+/** The uncertainties of some quantities: the contribution of each input, and the spread of their draws. */
 import { budgetsOf, type Share } from './budget.ts';
 import type { Quantity } from './declaration.ts';
 import { type Spread, spreads } from './draws.ts';
@@ -12,9 +12,9 @@ export interface Uncertainty {
 }
 
 /**
- * One answer for each quantity, all from the same draws.
+ * Returns one uncertainty per quantity, all from the same draws.
  * @param wanted quantities that have a value
- * @param draws Monte Carlo draws; 0 for budgets alone
+ * @param draws Monte Carlo draws; 0 for budgets only
  */
 export function uncertaintiesOf<Subject>(
   evaluation: Evaluation<Subject>,

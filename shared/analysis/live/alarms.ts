@@ -1,16 +1,22 @@
-/** When the stove (or the bench) needs the person. Pure: what is known now in, calls out, most urgent first. */
+/**
+ * Determines when the stove (or the bench) needs the person. Pure: takes the present situation and returns alarms, the
+ * most urgent first.
+ */
 
 import type { Alarm as AlarmInForce } from '../../contract/alarms.ts';
 import type { FaultCode } from '../../contract/burn-record.ts';
 import type { Estimate } from '../../contract/live-estimates.ts';
 
 type WithoutIdentity<T> = T extends unknown ? Omit<T, 'id' | 'sinceUs'> : never;
-/** What is called for. */
+/** An alarm without its identity. */
 export type Alarm = WithoutIdentity<AlarmInForce>;
 
 /** Five minutes are enough to walk back to the stove. */
 const nearlyThereS = 300;
-/** Asked for before the usual time is over would be nagging; well after it the fire is already low. */
+/**
+ * Multiple of the usual time between feeds: an alarm before the usual time is over would be a nuisance; long after it
+ * the fire is already low.
+ */
 const woodOverdue = 1.15;
 /** With readings further apart, half a kelvin at the boil is minutes ("common practice, no source"). */
 const readingDueAfterS = 600;
@@ -20,14 +26,14 @@ export interface Situation {
   readonly fireIsOut: boolean;
   readonly isLit: boolean;
   readonly goneBoards: readonly string[];
-  /** Boards that send what does not become readings. */
+  /** Boards that send lines that do not become readings. */
   readonly unrecordedBoards: readonly string[];
   /** Time since somebody read the water, s, where a person reads it. */
   readonly sinceReadingS?: number | undefined;
   readonly faultyProbes: readonly { readonly name: string; readonly fault: FaultCode }[];
 }
 
-/** Calls in force. */
+/** Returns the active alarms. */
 export function alarmsFor(situation: Situation): Alarm[] {
   const { estimate, fireIsOut, isLit, goneBoards, unrecordedBoards, faultyProbes, sinceReadingS } = situation;
   const alarms: Alarm[] = goneBoards.map((subject) => ({ kind: 'boardGone', subject }));
@@ -55,7 +61,7 @@ export function alarmsFor(situation: Situation): Alarm[] {
   return alarms;
 }
 
-/** What makes two calls the same one, so that each is sounded once. */
+/** Returns the key by which two alarms are the same, so that each sounds once. */
 export function alarmKey(alarm: Alarm): string {
   return 'subject' in alarm ? `${alarm.kind} ${alarm.subject}` : alarm.kind;
 }

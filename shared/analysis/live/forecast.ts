@@ -1,12 +1,13 @@
 /**
- * When the water will be at its target: what is left to climb over the rate of the last minutes, with a fan as wide as the rates of
- * this burn have varied over stretches like the one still to come. No model of the stove: it promises nothing the burn has not shown.
+ * Forecasts when the water reaches its target: the remaining rise divided by the rate of the last minutes, with a range
+ * from the variation of the rates of this burn over stretches as long as the remaining one. There is no model of the
+ * stove: the forecast rests on this burn only.
  */
 import { coverageFactor } from '../../statistics/student-t.ts';
 
 export interface Forecast {
   add(elapsedS: number, tempC: number): void;
-  /** Seconds to the target; `undefined` while the water does not climb, or has not climbed long enough to tell. */
+  /** Seconds to the target; `undefined` while the water does not warm, or has not warmed for long enough. */
   toTargetS(
     now: { elapsedS: number; tempC: number },
     targetTempC: number,
@@ -20,20 +21,23 @@ const FIRST_SPACING_S = 20;
 const SHORTEST_STRETCH_S = 300;
 const LONGEST_STRETCH_S = 1500;
 const CLIMBING_K_PER_S = 0.1 / 60;
-/** A stretch like the last one repeats no better than this share of its rate, however steady the burn has been so far. */
+/** Least relative spread of rates, however steady the burn has been so far. */
 const LEAST_SPREAD = 0.06;
-/** With no more than one stretch to look back on. */
+/** Relative spread with at most one past stretch. */
 const FIRST_SPREAD = 0.2;
 /** Widest factor on the spread, where few stretches are known. */
 const WIDEST_FACTOR = 2.5;
-/** A young fire gathers speed: the rate may still grow as much as it did over the last two short stretches, up to this. */
+/**
+ * The heating rate of a young fire increases: it may still grow by the factor between the last two short stretches, up
+ * to this.
+ */
 const MOST_GROWTH = 3;
-/** Rates of long stretches vary less, but a stove keeps its moods: not below this share of the spread. */
+/** Rates of long stretches vary less, but a stove has slow variations: not below this share of the spread. */
 const MOODS = 0.6;
-/** On the last kelvins before the boil the climb slows by an amount that depends on lid and draught. */
+/** In the last kelvins before the boil the rate falls by an amount that depends on lid and draught. */
 const SLOW_END_K = 12;
 const SLOW_END_SHARE = 0.3;
-/** Moods of long ago say little about now: so many stretches are looked back on. */
+/** Number of past stretches used: older variations have little bearing on the present rate. */
 const STRETCHES = 4;
 const LATEST_S = 86_400;
 
@@ -42,7 +46,7 @@ export function createForecast(): Forecast {
   const tempC: number[] = [];
   let spacingS = FIRST_SPACING_S;
 
-  /** When the memory is full, every other point goes, and points come half as often from then on. */
+  /** When the buffer is full, every other point is removed, and the interval between points doubles. */
   function thin(): void {
     for (const list of [timeS, tempC]) {
       const selected = list.filter((_, index) => index % 2 === 1);
@@ -52,7 +56,7 @@ export function createForecast(): Forecast {
     spacingS *= 2;
   }
 
-  /** Mean rates of whole stretches going back from now; those in which the water did not climb are not of this kind of burn. */
+  /** Returns mean rates of whole stretches back from now, without those in which the water did not warm. */
   function pastRates(now: { elapsedS: number; tempC: number }, stretchS: number): number[] {
     const rates: number[] = [];
     let endS = now.elapsedS;

@@ -1,4 +1,4 @@
-/** When the hold of a running burn begins, and how far it has come. */
+/** Determines when the hold of a running burn begins, and its progress. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { STAY_S, STAY_WITHIN_K } from '../curves/boil-rule.ts';
 import { createHoldCounter, type HoldCounter } from '../curves/hold-counter.ts';
@@ -7,16 +7,16 @@ export interface HoldWatch {
   /** `undefined` before the hold has begun. */
   readonly counter: HoldCounter | undefined;
   /**
-   * One more temperature, NaN where there is none.
-   * @param startMarkS when the person says the hold begins
+   * Adds a temperature, NaN where there is none.
+   * @param startMarkS moment of the person's mark for the start of the hold
    */
   see(elapsedS: number, tempC: number, isPaused: boolean, startMarkS: number | undefined): void;
 }
 
 /**
- * The count begins when the target has been held for a minute, or when the person says so.
- * @param startC what has to be held for it, °C
- * @param bridgeS longest time between two temperatures that is no gap, s
+ * The count begins when the target has been held for a minute, or at the person's mark.
+ * @param startC least temperature for that minute, °C
+ * @param bridgeS longest time between two temperatures that is not a gap, s
  */
 export function createHoldWatch(
   hold: NonNullable<BurnRecord['hold']>,

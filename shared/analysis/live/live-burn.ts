@@ -1,6 +1,6 @@
 /**
- * The running burn as the person sees it: fed with one scan after the other, in constant memory. What it says is an estimate for the
- * next minutes; the results of the burn come from the whole record afterwards.
+ * The running burn for the live page: it receives one scan after another, in constant memory. Its output is an estimate
+ * for the next minutes; the results of the burn are computed from the whole record afterwards.
  */
 
 import type { BurnRecord } from '../../contract/burn-record.ts';
@@ -20,33 +20,36 @@ import { createHoldWatch, type HoldWatch } from './hold-watch.ts';
 import { type HandReading, handForecast, handReadRate, handReadWater, showHold } from './read-by-hand.ts';
 import { createRecentLevel } from './recent-level.ts';
 
-/** What must be known of a burn to estimate it while it runs. */
+/** The data of a burn needed for estimates while it runs. */
 export type LiveBurnSetup = Pick<BurnRecord, 'id' | 'target' | 'hold' | 'place' | 'channels'>;
 
 export interface LiveScan {
   readonly elapsedUs: number;
-  /** Calibrated, °C, by channel id; a probe with a fault is left out. Channels that are no water probes are ignored. */
+  /** Calibrated, °C, by channel id; a probe with a fault is left out. Channels other than water probes are ignored. */
   readonly values: Readonly<Record<string, number>>;
 }
 
 export interface LiveBurn {
   scan(scan: LiveScan): void;
-  /** All marks as they now stand, withdrawn ones left out. */
+  /** Replaces the marks with the present ones, without withdrawn ones. */
   marks(marks: readonly Mark[]): void;
-  /** Time has passed, whether or not a board said anything. */
+  /** Advances the time, whether or not a board sent a scan. */
   pass(elapsedUs: number): void;
-  /** What can be said now. */
+  /** Returns the present estimate. */
   estimate(): Estimate;
 }
 
 /** Scans further apart than this are a gap in which nothing is counted. */
 const BRIDGE_S = 30;
-/** A reading older than this is no reading of now. */
+/** Age, s, beyond which a reading is not the present one. */
 const STALE_S = 15;
-/** Feeds of the first ten minutes make the fire; they say nothing of how often it asks. */
+/** Feeds of the first ten minutes build the fire; they do not show how often it needs wood. */
 const FIRE_MADE_WITHIN_S = 600;
 const RHYTHM_FEEDS = 7;
-/** Water that warms faster is not yet what it will be, its lag is only guessed (common practice, no source). */
+/**
+ * Rate up to which the water is compared with the boiling point: while it warms faster, its reading lags by a time that is
+ * only guessed (common practice, no source).
+ */
 const STEADY_K_PER_MIN = 0.5;
 
 export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
@@ -133,7 +136,7 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
       .map(({ kind, elapsedUs }) => ({ atS: elapsedUs / 1e6, isOff: kind === 'potOff' }));
     attentionS = seconds(sorted.findLast(({ kind }) => ATTENTIONS.has(kind) || kind === 'lit'));
     const feedsS = sorted.filter(({ kind }) => kind === 'fed').map((mark) => mark.elapsedUs / 1e6);
-    // While the fire is being made it is fed as it catches; its rhythm begins with the last of those feeds.
+    // While the fire is being built it is fed as it catches; the regular feeding begins with the last of those feeds.
     const madeS = (litS ?? Number.NEGATIVE_INFINITY) + FIRE_MADE_WITHIN_S;
     const rhythmS = [...feedsS.filter((feedS) => feedS <= madeS).slice(-1), ...feedsS.filter((feedS) => feedS > madeS)];
     const latest = rhythmS.slice(-RHYTHM_FEEDS);
@@ -141,7 +144,10 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     usualAttentionS = intervals.length > 0 ? median(intervals) : undefined;
   }
 
-  /** A board that reads the water goes before the person; what the person reads counts where no board does, or does no longer. */
+  /**
+   * A board that reads the water takes precedence over the person, whose readings count where no board reads it, or no
+   * longer does.
+   */
   function handReading(nowS: number): HandReading | undefined {
     const last = readings.at(-1);
     return last && nowS - lastWaterS > STALE_S && last.elapsedS > lastWaterS ? last : undefined;
@@ -162,7 +168,7 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     if (usualAttentionS !== undefined) answer.usualAttentionS = usualAttentionS;
     if (setup.hold && floorTempC !== undefined) {
       answer.hold = {
-        // The count goes on behind it, for a mark that is taken back.
+        // The count continues, in case the mark is withdrawn.
         state: isHoldEnded ? 'ended' : (hold?.counter?.state ?? 'notYet'),
         countedS: hold?.counter?.countedS ?? 0,
         neededS: setup.hold.durationS,
@@ -172,7 +178,10 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     return answer;
   }
 
-  /** Water cannot stay hotter than it boils: the boiling point or the probe is wrong. Undefined where it need not be. */
+  /**
+   * Water cannot stay above its boiling point: then the boiling point or the probe is wrong. Undefined where neither
+   * has to be.
+   */
   function aboveBoilK({ waterTempC, standardUncertaintyK = 0, rateKPerMin = 0 }: Estimate): number | undefined {
     if (boilingTempC === undefined || waterTempC === undefined || Math.abs(rateKPerMin) > STEADY_K_PER_MIN)
       return undefined;
@@ -202,7 +211,7 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     if (targetTempC === undefined || hold?.counter) return;
     const seen = handForecast(readings, litS).toTargetS(read, targetTempC, answer.standardUncertaintyK);
     if (!seen) return;
-    // Seen from the last reading, told from now; what should long have come is for the next reading to say.
+    // Computed from the last reading and converted to now; a moment that is past waits for the next reading.
     const agoS = Math.max(0, nowS - read.elapsedS);
     const [soonest, latest] = seen.interval95.map((atS) => Math.max(0, atS - agoS)) as [number, number];
     if (latest > 0) answer.toTargetS = { value: Math.max(0, seen.value - agoS), interval95: [soonest, latest] };

@@ -1,6 +1,6 @@
 /**
- * The water of a running burn where a person reads it: what the readings so far say about now. The number is the last reading and
- * stays that until the next one; between readings nothing is made up but straight lines.
+ * The water of a running burn where a person reads it: the present state from the readings so far. The temperature is
+ * the last reading until the next one; between readings it is interpolated linearly.
  */
 import type { Channel } from '../../contract/burn-record.ts';
 import type { Mark } from '../../contract/marks.ts';
@@ -14,15 +14,15 @@ export interface HandReading {
   readonly tempC: number;
 }
 
-/** Two thermometers read one after the other are one reading. */
+/** Time, s, within which readings of two thermometers count as one. */
 const TOGETHER_S = 180;
-/** The rate is taken over at least this much. */
+/** The rate is taken over at least this time. */
 const RATE_OVER_S = 120;
-/** A hold goes on counting for so long after the last reading; then it waits for the next. */
+/** Time, s, for which a hold continues to count after the last reading; then it waits for the next. */
 const TRUSTED_FOR_S = 600;
 const STEP_S = 30;
 
-/** The readings of the water in the order of time; with several thermometers the mean of what they showed last. */
+/** Returns the readings of the water in order of time; with several thermometers, the mean of their latest ones. */
 export function handReadWater(marks: readonly Mark[], probes: readonly Channel[]): HandReading[] {
   const corrected = new Map(probes.map(({ id, calibration }) => [id, calibration]));
   const typed = marks
@@ -38,7 +38,7 @@ export function handReadWater(marks: readonly Mark[], probes: readonly Channel[]
   });
 }
 
-/** How fast the water moved up to the last reading; `undefined` without an earlier one that is near enough. */
+/** Returns the rate of the water up to the last reading; `undefined` without an earlier one that is near enough. */
 export function handReadRate(readings: readonly HandReading[]): number | undefined {
   const last = readings.at(-1);
   const before = last && readings.findLast(({ elapsedS }) => last.elapsedS - elapsedS >= RATE_OVER_S);
@@ -46,7 +46,7 @@ export function handReadRate(readings: readonly HandReading[]): number | undefin
   return (last.tempC - before.tempC) / (last.elapsedS - before.elapsedS);
 }
 
-/** The forecast as the readings since lighting make it, seen from the last of them. */
+/** Returns the forecast from the readings since lighting, as of the last of them. */
 export function handForecast(readings: readonly HandReading[], litS: number | undefined): Forecast {
   const forecast = createForecast();
   const { timeS, tempC } = lines(readings);
@@ -56,7 +56,7 @@ export function handForecast(readings: readonly HandReading[], litS: number | un
   return forecast;
 }
 
-/** Shows a hold the readings, and the last of them for some minutes more. */
+/** Passes the readings to a hold, and the last of them for some minutes more. */
 export function showHold(
   watch: HoldWatch,
   readings: readonly HandReading[],

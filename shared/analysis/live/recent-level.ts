@@ -1,9 +1,14 @@
-/** The water now: level and rate from a straight line through the last readings. Memory is bounded whatever the rate of scanning. */
+/**
+ * The present water temperature: level and rate from a straight line through the last readings. Memory is bounded at
+ * any scan rate.
+ */
 
 const CAPACITY = 120;
 const NEWER_THAN_S = 45;
 const RATE_NEWER_THAN_S = 120;
-/** Boards that scan faster are averaged to this; hand-read thermometers come slower and are taken as they come. */
+/**
+ * Interval, s, to which the scans of faster boards are averaged; readings by hand are slower and are used as they are.
+ */
 const FINEST_S = 1;
 
 export function createRecentLevel() {
@@ -27,7 +32,7 @@ export function createRecentLevel() {
     count = Math.min(CAPACITY, count + 1);
   }
 
-  /** Straight line through the readings newer than a limit, and at least the last three. */
+  /** Returns the straight line through the readings newer than a limit, and at least the last three. */
   function line(atS: number, newerThanS: number): { level: number; slope: number } | undefined {
     let n = 0;
     let sumT = 0;
@@ -52,7 +57,7 @@ export function createRecentLevel() {
 
   return {
     add,
-    /** `undefined` while there are too few readings, or none lately. */
+    /** Returns `undefined` while there are too few readings, or no recent one. */
     at(elapsedS: number): { tempC: number; rateKPerS: number } | undefined {
       const near = line(elapsedS, NEWER_THAN_S);
       const far = line(elapsedS, RATE_NEWER_THAN_S);

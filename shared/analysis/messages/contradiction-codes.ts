@@ -1,4 +1,6 @@
-/** What can contradict what. None of it changes a number: it stands beside the numbers that it makes doubtful. */
+/**
+ * The codes of contradictions. None of them changes a number: they are shown with the numbers that they make doubtful.
+ */
 import type { Message, ResultId } from '../../contract/results.ts';
 
 export const contradictionCodes = [
@@ -16,7 +18,7 @@ export const contradictionCodes = [
 ] as const;
 export type ContradictionCode = (typeof contradictionCodes)[number];
 
-/** Where the entries stand that contradict each other. */
+/** Where to find the entries that contradict each other. */
 export type LookAt = 'weighings' | 'marks' | 'wood' | 'probes' | 'place';
 
 const OF_FUEL: readonly ResultId[] = [
@@ -68,16 +70,16 @@ export function isContradiction({ code }: Message): boolean {
   return (contradictionCodes as readonly string[]).includes(code);
 }
 
-/** The results beside which a contradiction belongs. */
+/** Returns the results with which a contradiction is shown. */
 export function resultsConcerned({ code, params }: Message): readonly ResultId[] {
   if (params.result !== undefined) return [params.result as ResultId];
   return concerned[code as ContradictionCode].results;
 }
 
 /**
- * Which contradictions a result is made doubtful by.
+ * Returns the contradictions that make a result doubtful.
  * @param remarks of the analysis
- * @returns their places among the contradictions, from 1
+ * @returns their numbers among the contradictions, from 1
  */
 export function contradictionsOf(remarks: readonly Message[], id: ResultId): number[] {
   return remarks

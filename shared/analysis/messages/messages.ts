@@ -1,4 +1,4 @@
-/** Every code an analysis can answer with. The sentences stand in the language catalogue, which is typed by these lists. */
+/** Every code of a message of the analysis. The sentences are in the language catalogue, which these lists type. */
 import type { Message } from '../../contract/results.ts';
 import { contradictionCodes } from './contradiction-codes.ts';
 
@@ -47,7 +47,7 @@ export const missingCodes = [
 ] as const;
 export type MissingCode = (typeof missingCodes)[number];
 
-/** Values taken because none was given. */
+/** Default values, used because none was given. */
 export const defaultCodes = [
   'probeClass',
   'probeUncertainty',
@@ -93,7 +93,7 @@ export const defaultCodes = [
 ] as const;
 export type DefaultCode = (typeof defaultCodes)[number];
 
-/** What a reader has to know about a result or a burn. */
+/** Remarks on a result or a burn. */
 export const remarkCodes = [
   'potOnOffset',
   'boilingPointFromPressureChannel',

@@ -1,4 +1,7 @@
-/** The recommended method set. Its headline is wood per batch: steam is no success, and "useful heat" can be half steam. */
+/**
+ * The recommended method set. Its headline is wood per batch, since "useful heat" can be half steam, and steam is not
+ * the purpose.
+ */
 import { longestUnattendedS, recoveryS, typicalUnattendedS } from '../quantities/attention.ts';
 import { coolingTimeConstantS, lossCoefficientWPerK } from '../quantities/cooling.ts';
 import { evaporatedKg } from '../quantities/evaporated-water.ts';

@@ -53,7 +53,7 @@ const cookingPowerW = formula({
   compute: (useful, lastsS) => (1e6 * useful) / lastsS,
 });
 
-/** @param fuelHeatMJ with or without the char's heat taken off */
+/** @param fuelHeatMJ the heat of the fuel, less that of the char or not */
 function iso19867(name: MethodSet & `iso-${string}`, fuelHeatMJ: BurnQuantity, symbol: string): Method {
   const fuelEnergy = formula({
     ...common,

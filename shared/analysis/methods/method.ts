@@ -1,4 +1,4 @@
-/** A named set of published results: which quantity stands behind each. */
+/** A named set of published results, with the quantity of each. */
 import type { MethodSet } from '../../contract/burn-record.ts';
 import type { Message, ResultId } from '../../contract/results.ts';
 import type { BurnQuantity } from '../quantities/declare.ts';
@@ -6,6 +6,6 @@ import type { BurnQuantity } from '../quantities/declare.ts';
 export interface Method {
   readonly name: MethodSet;
   readonly results: Readonly<Partial<Record<ResultId, BurnQuantity>>>;
-  /** Why it has no others; that it defines none, when left out. */
+  /** Why other results are missing; when left out, because the method does not define them. */
   readonly whyNoOthers?: Message;
 }

@@ -1,4 +1,4 @@
-/** Every method set by its name; the declarations behind all of them are checked when this is loaded. */
+/** Every method set by its name; their declarations are checked when this module is loaded. */
 import type { BurnRecord, MethodSet } from '../../contract/burn-record.ts';
 import { checkDeclarations, declarationsOf } from '../engine/graph.ts';
 import { missing } from '../messages/messages.ts';
@@ -11,7 +11,7 @@ import { waterBoilMethods } from './water-boil.ts';
 
 export const methods: readonly Method[] = [bench1, ...waterBoilMethods, ...isoMethods];
 
-/** Facts and quantities behind every result of every method set, and behind the picture of the heat. */
+/** Facts and quantities of every result of every method set, and of the diagram of the heat. */
 export const declarations = declarationsOf([
   ...methods.flatMap(({ results }) => Object.values(results)),
   restMJ,
@@ -19,7 +19,10 @@ export const declarations = declarationsOf([
 ]);
 checkDeclarations(declarations);
 
-/** @param purpose of the record: where nothing burnt, every method set tells how the pot cooled, and nothing else */
+/**
+ * @param purpose purpose of the record: for a cooling without a fire, every method set has the results of the cooling
+ * only
+ */
 export function methodNamed(name: MethodSet, purpose?: BurnRecord['purpose']): Method {
   const method = methods.find((each) => each.name === name)!;
   if (purpose === undefined) return method;

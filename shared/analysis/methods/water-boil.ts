@@ -56,7 +56,7 @@ const usefulMJ = formula({
     WATER_MJ_PER_KG_K * waterKg * (endC - startC) + VAPOUR_MJ_PER_KG * vapourKg,
 });
 
-/** A time or a consumption as it would be for a rise of 75 K. */
+/** Converts a time or a consumption to a rise of 75 K. */
 function correctedTo75K(value: number, rise: number): Message[] {
   if (Number.isNaN(rise) || Math.abs(rise) < LEAST_RISE_K) return [];
   return [remark('temperatureCorrected', { corrected: (value * CORRECTED_RISE_K) / rise, riseK: rise })];

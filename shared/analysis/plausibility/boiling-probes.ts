@@ -1,4 +1,4 @@
-/** Each water probe by itself against the boiling point of the place: which of them cannot be right, or that none of them can. */
+/** Compares each water probe with the boiling point of the place: which of them are wrong, or that all are. */
 import type { BurnRecord, Channel } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
 import { channelCurves } from '../curves/channel-curve.ts';
@@ -9,13 +9,16 @@ import type { PlaceBoilingPoint } from '../quantities/boiling-point-of-place.ts'
 import { coldJunctionOf, probeErrors } from '../quantities/probe-errors.ts';
 import { DEEPEST_K, SOFTEST_K } from '../quantities/water-temperature.ts';
 
-/** Beyond so many standard uncertainties a probe is doubted: never within the tolerance of its class, which is rectangular. */
+/**
+ * Number of standard uncertainties beyond which a probe counts as wrong: never within the tolerance of its class, which
+ * is rectangular.
+ */
 const DOUBTED_U = 3;
 
 /**
- * A probe that rests above what boiling water can be is off, in whatever water it hangs; one that rests below it is, where another one
- * shows that the water boiled.
- * @param fromS to `toS`: while the fire acted on the water
+ * A probe that rests above every possible temperature of boiling water is wrong, in any water; one that rests below is
+ * wrong where another one shows that the water boiled.
+ * @param fromS to `toS`: while the fire heated the water
  */
 export function probesAgainstBoil(record: BurnRecord, place: PlaceBoilingPoint, fromS: number, toS: number): Message[] {
   const channels = record.channels.filter(({ role }) => role === 'water');

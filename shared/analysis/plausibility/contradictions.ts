@@ -1,4 +1,4 @@
-/** Looks at a burn as a whole for entries that contradict each other, its readings, or what stoves and wood can do. */
+/** Checks a burn as a whole for entries that contradict each other, its readings, or the limits of stoves and wood. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { hasValue } from '../../contract/has-value.ts';
 import type { Message, Result, ResultId } from '../../contract/results.ts';
@@ -20,32 +20,38 @@ export interface SeenOfBurn {
   readonly fireOut: FoundMoment | undefined;
   readonly results: readonly Result[];
   readonly placeBoilingPoint: PlaceBoilingPoint | undefined;
-  /** Readings of a probe were left out because it hung in no water, or so it seemed. */
+  /** Whether readings of a probe were left out because it seemed to be out of the water. */
   readonly hasOutOfWater: boolean;
 }
 
 /** Between weighing and lighting nothing heats the water; cooling takes hours ("common practice, no source"). */
 const WARMER_K = 10;
 const COOLER_K = 20;
-/** Readings this far apart still tell what lies between them, s. */
+/** Interval between readings, s, within which the temperature between them is known. */
 const NEAR_S = 300;
 const STEADY_S = 60;
 /**
- * Share of the net heating value. The best class of stoves begins at 0.50 (ISO/TR 19867-3:2018, tier 5, from memory); large
- * pots on wood come to some 0.60 and gas burners to some 0.75: beyond, a figure is wrong ("common practice, no source").
+ * Share of the net heating value. The best class of stoves begins at 0.50 (ISO/TR 19867-3:2018, tier 5, from memory);
+ * large pots on wood come to some 0.60 and gas burners to some 0.75: above that, a figure is wrong ("common practice,
+ * no source").
  */
 const HIGHEST_OF_WOOD = 0.7;
 const HIGHEST_OF_GAS = 0.9;
-/** A raked fire leaves some hundredths of its wood as char ("common practice, no source"). */
+/**
+ * Burnt time and wood from which a raked fire leaves a few per cent of its wood as char ("common practice, no source").
+ */
 const CHAR_AFTER = { burntS: 3600, woodKg: 1 };
-/** A start before the first reading is usual by a minute or two; by hand, by a pause ("common practice, no source"). */
+/**
+ * A start up to this before the first reading is usual: a minute or two, or one pause for readings by hand ("common
+ * practice, no source").
+ */
 const LATE_S = { board: 120, hand: 1200 };
 
 const efficiencies: readonly ResultId[] = ['thermalEfficiency', 'thermalEfficiencyNoCharCredit', 'sensibleEfficiency'];
 
 const contradiction = (code: ContradictionCode, params: Message['params']): Message => ({ code, params });
 
-/** Everything that does not fit together, in the order in which it is read. */
+/** Returns all contradictions, in the order in which they are displayed. */
 export function contradictions(record: BurnRecord, seen: SeenOfBurn): Message[] {
   return [
     ...startBeforeReadings(record, seen),
@@ -77,7 +83,7 @@ function waterAgainstProbes(record: BurnRecord, { water, lit, fireOut }: SeenOfB
   const probesC = (atS: number | undefined) =>
     water && atS !== undefined ? valueAt(water.timeS, water.tempC, atS, Math.max(NEAR_S, water.bridgeS)) : Number.NaN;
   const potOn = firstPotOn(record);
-  // Probes that come with the pot read its water once it stands there.
+  // Probes that come with the pot read its water once it is on the fire.
   const isLater = lit && potOn && potOn.elapsedUs / 1e6 > lit.elapsedS;
   const start = {
     weighedC: weighedC('start'),
@@ -115,7 +121,7 @@ function charMissing(record: BurnRecord, { lit, fireOut }: SeenOfBurn): Message[
   return [contradiction('noCharAfterHours', { burntS, woodKg })];
 }
 
-/** Every probe is looked at where there is something to doubt: one that reads too high, or two that differ. */
+/** Checks every probe where there is a reason for it: one that reads too high, or two that differ. */
 function probesOff(record: BurnRecord, seen: SeenOfBurn): Message[] {
   const { placeBoilingPoint, water, lit, fireOut, results, hasOutOfWater } = seen;
   if (!placeBoilingPoint || !water || !lit) return [];
@@ -127,7 +133,7 @@ function probesOff(record: BurnRecord, seen: SeenOfBurn): Message[] {
   return probesAgainstBoil(record, placeBoilingPoint, lit.elapsedS, fireOut?.elapsedS ?? water.timeS.at(-1)!);
 }
 
-/** By the piles where they were weighed, else by the feeds. */
+/** From the piles where they were weighed, else from the feeds. */
 function woodCarriedKg({ weighings, marks, ...record }: BurnRecord): number {
   const isWood = (lotId: string | undefined) => lotNamed({ weighings, marks, ...record }, lotId)?.kind === 'wood';
   const pile = (when: 'start' | 'end') =>

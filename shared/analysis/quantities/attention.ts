@@ -15,10 +15,13 @@ import { foundTarget } from './target.ts';
 import { boilingTempC, waterErrors } from './water-temperature.ts';
 
 const SOURCE = 'bench-1 definition';
-/** The fire does its job on the way up while the water warms at this share of its usual rate ... */
+/** The fire is sufficient during heating while the water warms at this share of its usual rate ... */
 const RATE_SHARE = 1 / 3;
 const RATE_HALF_WIDTH_S = 90;
-/** ... a lapse counts after a minute, and the first minutes after lighting and the last kelvins before the target are let off. */
+/**
+ * ... a lapse counts after a minute; the first minutes after lighting and the last kelvins before the target do not
+ * count.
+ */
 const LAPSE_S = 60;
 const LET_OFF_S = 600;
 const NEAR_TARGET_K = 3;
@@ -27,7 +30,7 @@ const MARK_U_S = 20;
 const DIP_SHARE = 0.9;
 const RETURNED_SHARE = 0.95;
 const DIP_WITHIN_S = 600;
-/** With readings further apart than this a dip falls between them. */
+/** With readings further apart than this a dip may not be visible. */
 const DIP_NEEDS_READING_EVERY_S = 60;
 
 export function attentionsS(record: BurnRecord, fromS: number, toS: number): number[] {
@@ -50,7 +53,7 @@ function fire(given: GivenBurn): { missing: Message } | { missing?: undefined; l
 
 type Spans = { readonly missing: Message } | { readonly missing?: undefined; readonly spansS: readonly number[] };
 
-/** Times between attentions while the fire did its job, s. */
+/** Times between attentions while the fire was sufficient, s. */
 const unattendedSpans = fact(
   'times between attentions',
   [...inFire, water, waterErrors, foundTarget, boilingTempC],
@@ -65,7 +68,10 @@ const unattendedSpans = fact(
   },
 );
 
-/** First moment in a span at which the fire no longer did its job; the end of the span when it did to the last. */
+/**
+ * Finds the first moment in a span at which the fire was no longer sufficient; the end of the span when it was
+ * throughout.
+ */
 function lapseFinder(given: GivenBurn, litS: number): (fromS: number, toS: number) => number {
   const curve = given.fact(water);
   const errors = given.fact(waterErrors);
@@ -77,7 +83,7 @@ function lapseFinder(given: GivenBurn, litS: number): (fromS: number, toS: numbe
   const targetReadC = targetC + errors.errorK(targetC);
   const floorReadC = targetReadC - (target.kind === 'boil' ? HOLD_BELOW_BOIL_K : errors.afterPlateauK);
   const usualKPerS = usualRate(curve, litS, targetS ?? timeS.at(-1)!);
-  // Spans follow each other, so the readings around a moment only ever move on.
+  // Spans are in order of time, so the search for a moment continues from the last one.
   let before = 0;
   let after = 0;
   return (fromS, toS) => {
@@ -189,7 +195,10 @@ export const recoveryS = quantity({
   },
 });
 
-/** Time from a feed until the heating rate is back; 0 when it never fell; `undefined` when it was not back before the next end. */
+/**
+ * Returns the time from a feed until the heating rate has recovered; 0 when it never fell; `undefined` when it did not
+ * recover before the end of the span.
+ */
 function recoveryAfter(timeS: Float64Array, slope: Float64Array, feedS: number, endS: number): number | undefined {
   const before = slope[firstIndexAtOrAfter(timeS, feedS - RATE_HALF_WIDTH_S)];
   if (before === undefined || !(before > 0)) return undefined;

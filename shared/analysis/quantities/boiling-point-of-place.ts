@@ -1,4 +1,7 @@
-/** The local boiling point from what is known of the place, and how sure. The plateau of the water itself is another matter. */
+/**
+ * The local boiling point from the pressure or altitude of the place, with its uncertainty. The plateau of the water is
+ * not used here.
+ */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
 import { boilingPointC, standardPressureAtGeometricPa, WEATHER_PRESSURE_U_PA } from '../../physics/atmosphere.ts';
@@ -16,14 +19,14 @@ export interface PlaceBoilingPoint {
   readonly remark: Message;
 }
 
-/** A pressure written down on the day without its uncertainty: a household barometer ("common practice, no source"). */
+/** Standard uncertainty of a pressure entered without one: a household barometer ("common practice, no source"). */
 export const PRESSURE_U_PA = 300;
 export const PRESSURE_CHANNEL_U_PA = 100;
 export const ALTITUDE_U_M = 30;
 /** Standard pressure falls by this much per metre near the ground (ISO 2533). */
 export const PA_PER_M = 12;
 
-/** `undefined` when the record says nothing of pressure or altitude. */
+/** Returns `undefined` when the record has neither pressure nor altitude. */
 export function boilingPointOfPlace(
   { place }: Pick<BurnRecord, 'place'>,
   curves: readonly Curve[],

@@ -1,4 +1,4 @@
-/** The curves of a record as every quantity sees them, and the moments of the fire found in them. */
+/** The curves of a record that all quantities use, and the moments of the fire found in them. */
 import { fireOutMoment, firstPotOn, litMoment, marksOf } from '../curves/fire-moments.ts';
 import { findPlateau } from '../curves/plateau.ts';
 import { waterCurve } from '../curves/water-curve.ts';
@@ -28,14 +28,14 @@ export const heatingStartS = fact('start of heating', [lit], (given) =>
   ),
 );
 
-/** Last moment at which the fire can have acted: fire out, or the end of the readings. */
+/** Last moment at which the fire can have heated the water: fire out, or the end of the readings. */
 export const fireEndS = fact(
   'end of the fire',
   [fireOut, water],
   (given) => given.fact(fireOut)?.elapsedS ?? given.fact(water)?.timeS.at(-1) ?? 0,
 );
 
-/** Where the water rests at its boil. A pot that is held below the boil rests where its fire lets it. */
+/** The plateau of the water at its boil. A pot held below the boil has a plateau that depends on its fire. */
 export const plateau = fact('plateau', [water, lit, fireEndS], (given) => {
   const curve = given.fact(water);
   const start = given.fact(lit);

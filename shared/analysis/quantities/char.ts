@@ -9,16 +9,18 @@ import { charHeatingValue } from './fuel-lots.ts';
 import { fuelMasses } from './fuel-masses.ts';
 import { weighedSum, weighingReading } from './masses.ts';
 
-/** Char goes on burning between raking out and weighing: up to this much (tens of grams; common practice, no source). */
+/**
+ * Char continues to burn between raking out and weighing: up to this much (tens of grams; common practice, no source).
+ */
 const BURNS_ON_KG = 0.04;
-/** Char still to be weighed lies between nothing and this share of the fuel burnt ("common practice, no source"). */
+/** Char not yet weighed is between zero and this share of the fuel burnt ("common practice, no source"). */
 const PENDING_CHAR_SHARE = 0.1;
 
 type LeftChar =
   | { readonly missing: Message }
   | { readonly missing?: undefined; readonly kg: Sum; readonly remarks: readonly Message[] };
 
-/** Char raked out less old char that lay in the firebox. */
+/** Char raked out less old char that was in the firebox before. */
 const leftChar = fact('char left', [fuelMasses], (given): LeftChar => {
   const record = given.subject;
   const { found, missing: why } = given.fact(fuelMasses);
@@ -102,7 +104,7 @@ export const charMJ = quantity({
   },
 });
 
-/** Known where its heat is. */
+/** Known where the heat of the char is. */
 export const charKg = quantity({
   name: 'charKg',
   symbol: 'm_char',

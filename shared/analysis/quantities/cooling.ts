@@ -1,4 +1,4 @@
-/** How the pot loses heat off the fire: the time constant of its cooling, and its loss coefficient. */
+/** The heat loss of the pot off the fire: the time constant of its cooling, and its loss coefficient. */
 
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { type CoolingRate, coolingRate } from '../curves/cooling-rate.ts';
@@ -20,14 +20,14 @@ const SOURCE =
 const WATER_J_PER_KG_K = 4190;
 
 interface Cooling extends CoolingRate {
-  /** Of the air, on the scale of the readings. */
+  /** Temperature of the air, on the scale of the readings. */
   readonly surroundingsC: number;
   readonly isUnderLid: boolean;
 }
 
 /**
- * From when the pot was last taken off the fire until it came back, or to the end of the readings. A record of a cooling alone begins
- * with it.
+ * The cooling from when the pot was last taken off the fire until it was put back, or to the end of the readings. A
+ * record of a cooling only begins with it.
  */
 const cooling = fact('cooling off the fire', [water, waterErrors, airTempC], (given): Cooling | undefined => {
   const curve = given.fact(water);
@@ -46,8 +46,8 @@ const cooling = fact('cooling off the fire', [water, waterErrors, airTempC], (gi
 const isAlone = ({ purpose }: BurnRecord) => purpose === 'cooling';
 
 /**
- * Water in a pot that only cooled: as weighed before or after, whichever it was, less or more half of what may have steamed off between
- * the two, anything from none to all of it.
+ * Water in a pot that only cooled: the mass weighed before, less half of what evaporated, or the mass weighed after, plus
+ * that half; the evaporated mass is between zero and the largest possible one.
  */
 const waterCooling = fact('water while it only cooled', [waterBefore, waterAfter, cooling], (given) => {
   const [before, after] = [given.fact(waterBefore), given.fact(waterAfter)];
@@ -96,7 +96,7 @@ export const coolingTimeConstantS = formula({
   compute: (ratePerS) => 1 / ratePerS,
 });
 
-/** Water, goods and pot, as they stood at the end, or as they cooled where nothing else was recorded. */
+/** Water, goods and pot at the end, or during the cooling where nothing else was recorded. */
 const coolingJPerK = quantity({
   name: 'coolingJPerK',
   symbol: 'C',

@@ -1,4 +1,4 @@
-/** Ways to declare what follows from a burn record. */
+/** Functions to declare facts and quantities of a burn record. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { Given, Quantity } from '../engine/declaration.ts';
 import { declaring } from '../engine/declare.ts';

@@ -1,4 +1,4 @@
-/** The water as it stood when the fire began to act on it, and at fire out. */
+/** Water temperature when the fire begins to heat it, and at fire out. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { type FoundMoment, firstPotOn } from '../curves/fire-moments.ts';
 import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
@@ -12,22 +12,23 @@ import { wholeS } from './moments.ts';
 import { waterGain, waterOffsetK } from './water-temperature.ts';
 
 const HAND_READ_U_K = 1;
-/** The water before lighting, clear of the smoothing. */
+/** Window before lighting, s, that smoothing does not mix with the time after it. */
 const BEFORE_S = { from: 80, to: 20 };
 const ALREADY_RISING_K_PER_S = 0.2 / 60;
 const CAME_WITH_THE_POT_K = 2;
-/** Readings that begin later than this after the heating tell nothing of its start. */
+/** Readings that begin later than this, s, after the start of heating give no start temperature. */
 const LATEST_S = 240;
 /**
- * Before the first reading the water rose by anything from nothing to this many times what the minute after it would have made of
- * the time: a stove that warms heats more and more, kindling may burn livelier than what it lights ("common practice, no source").
+ * Before the first reading the water rose by between zero and this multiple of the rise at the rate of the minute after
+ * it: a warming stove heats at an increasing rate, but kindling may burn faster than the wood it lights ("common
+ * practice, no source").
  */
 const MISSED_FACTOR = 1.5;
 const MINUTE_S = 60;
 const FORMULA = 'T_read − δ − γ·T_read';
 const SOURCE = 'bench-1 definition';
 
-/** At lit, or at pot on where the pot came later. */
+/** At lit, or at pot on where that is later. */
 export const startTempC = quantity({
   name: 'startTempC',
   symbol: 'T_start',
@@ -113,7 +114,7 @@ function asRead(noise: string, { tempC, noiseK, missed }: ReadTemp, { channels }
   };
 }
 
-/** The temperature that was written down with the weighing. */
+/** The temperature entered with the weighing. */
 function asWeighed(
   record: BurnRecord,
   when: 'start' | 'end',
@@ -132,7 +133,7 @@ function asWeighed(
   };
 }
 
-/** Who reads by hand reads once before lighting; water that nothing heats stays as it was read. */
+/** A person reads once before lighting; unheated water stays at that reading. */
 function lastBefore(water: WaterCurve, atS: number): ReadTemp | undefined {
   for (let index = firstIndexAtOrAfter(water.timeS, atS) - 1; index >= 0; index--) {
     if (water.timeS[index]! < atS - water.bridgeS) return undefined;
@@ -141,7 +142,10 @@ function lastBefore(water: WaterCurve, atS: number): ReadTemp | undefined {
   return undefined;
 }
 
-/** The water before lighting. Over a stove still warm from the burn before it may be rising already: then on along its line. */
+/**
+ * The water before lighting. Over a stove still warm from the previous burn it may be warming already: it is then
+ * extrapolated linearly.
+ */
 function upTo(water: WaterCurve, atS: number): ReadTemp | undefined {
   const around = readAround(water, atS - BEFORE_S.from, atS - BEFORE_S.to);
   const middleS = (BEFORE_S.from + BEFORE_S.to) / 2;
@@ -150,7 +154,10 @@ function upTo(water: WaterCurve, atS: number): ReadTemp | undefined {
   return { ...around, tempC: around.tempC + middleS * rateKPerS };
 }
 
-/** Probes that sat in the waiting pot all along read its water before it came; probes that came with it do not. */
+/**
+ * Probes that were in the pot before it was put on read its water before that moment; probes that came with the pot do
+ * not.
+ */
 function atPotOn(water: WaterCurve, atS: number): ReadTemp | undefined {
   const before = upTo(water, atS);
   const after = backTo(water, atS);
@@ -158,7 +165,7 @@ function atPotOn(water: WaterCurve, atS: number): ReadTemp | undefined {
   return same ? before : after;
 }
 
-/** A pot that came later brings its probes along: the line through their first minute, back to the moment of pot on. */
+/** Where the probes come with a later pot, the line through their first minute is extrapolated back to pot on. */
 function backTo(water: WaterCurve, atS: number): ReadTemp | undefined {
   const index = firstIndexAtOrAfter(water.timeS, atS + 30);
   const laterS = (water.timeS[index] ?? Number.NaN) - atS;
@@ -169,11 +176,11 @@ function backTo(water: WaterCurve, atS: number): ReadTemp | undefined {
 interface ReadTemp {
   readonly tempC: number;
   readonly noiseK: number;
-  /** How long after the start of heating it was read, and how far at most the water had risen by then. */
+  /** The time from the start of heating to the reading, and the largest possible rise of the water in it. */
   readonly missed?: { readonly afterS: number; readonly mostK: number };
 }
 
-/** Recording that began after lighting: the first reading, with what may have been missed before it. */
+/** Where recording began after lighting: the first reading, with the possible rise before it. */
 function firstAfter(water: WaterCurve, startS: number): ReadTemp | undefined {
   const { timeS, tempC } = water;
   const nextUsable = (fromS: number) => tempC.findIndex((value, at) => timeS[at]! >= fromS && !Number.isNaN(value));

@@ -1,4 +1,4 @@
-/** What evaporated, and the heat it carried off: everything put in less everything taken out less what is left. */
+/** Evaporated water and its heat: everything put in less everything taken out less what is left. */
 import type { FormulaNumber, Message } from '../../contract/results.ts';
 import { evaporationTempC } from '../curves/evaporation.ts';
 import { marksOf } from '../curves/fire-moments.ts';
@@ -14,8 +14,8 @@ import { boilingTempC, waterGain, waterOffsetK } from './water-temperature.ts';
 import { movedWater, waterAfter, waterBefore } from './weighed-water.ts';
 
 /**
- * Most of the heat an open pot loses while it cools that can leave as vapour: all of it, where its walls stand in a hot stove. Half
- * is usual: 30 kg that cool from 95 to 60 °C lose about a kilogram ("common practice, no source").
+ * The largest share of the heat loss of a cooling open pot that can leave as vapour: all of it, where its walls are in
+ * a hot stove. Half is usual: 30 kg that cool from 95 to 60 °C lose about a kilogram ("common practice, no source").
  */
 const COOLING_AS_VAPOUR = 1;
 /** The same under a lid. */
@@ -32,7 +32,9 @@ interface MeasuredKg {
   readonly remarks: readonly Message[];
 }
 
-/** Evaporated by the weighings alone, kg: why that cannot be, where more is left than was brought. */
+/**
+ * Evaporated water by the weighings alone, kg, or the reason for a missing value where more is left than was put in.
+ */
 const balance = fact('water balance', [waterBefore, waterAfter, movedWater], (given) => {
   const before = given.fact(waterBefore);
   const after = given.fact(waterAfter);
@@ -47,7 +49,10 @@ const balance = fact('water balance', [waterBefore, waterAfter, movedWater], (gi
   };
 });
 
-/** Water lost between fire out and the weighing, kg: an open pot that cools evaporates, and that is no steam of the fire. */
+/**
+ * Water lost between fire out and the weighing, kg: an open pot evaporates while it cools, and that is not steam raised
+ * by the fire.
+ */
 const cooledAway = fact('water lost while it cooled', [waterAfter, endTempC], (given): MeasuredKg => {
   const after = given.fact(waterAfter);
   const weighing = given.subject.weighings.find(({ of, when }) => of === 'water' && when === 'end');
@@ -55,7 +60,7 @@ const cooledAway = fact('water lost while it cooled', [waterAfter, endTempC], (g
   if (after.missing || !weighing) return none;
   const endC = given.best(endTempC);
   const stated = weighing.tempC === undefined || Number.isNaN(endC) ? SHORT_COOLING_K : endC - weighing.tempC;
-  // Under a lid little gets away, but the hot stove goes on steaming the pot for a moment.
+  // Under a lid little escapes, but the hot stove keeps the pot steaming for a moment.
   const cooledK = weighing.lidOn ? Math.max(SHORT_UNDER_LID_K, stated) : stated;
   if (cooledK <= 0.5) return none;
   const mostKg = vapourLostKg(bestOfSum(after.kg), cooledK, weighing.lidOn ?? false);
@@ -66,12 +71,12 @@ const cooledAway = fact('water lost while it cooled', [waterAfter, endTempC], (g
   };
 });
 
-/** Most that water can lose as vapour while it cools, kg. */
+/** Returns the most that water can lose as vapour while it cools, kg. */
 export function vapourLostKg(kg: number, cooledK: number, isUnderLid: boolean): number {
   return ((isUnderLid ? COOLING_UNDER_LID : COOLING_AS_VAPOUR) * kg * WATER_MJ_PER_KG_K * cooledK) / LATENT_MJ_PER_KG;
 }
 
-/** Water that left with wet goods, kg: as stated, else anything from none to their dry mass. */
+/** Water that left with wet goods, kg: as stated, else between zero and their dry mass. */
 const carriedOut = fact('water carried out with goods', [], ({ subject }): MeasuredKg => {
   const marks = marksOf(subject, 'goodsOut');
   const constant = marks.reduce((sum, mark) => sum + (mark.waterCarriedOutKg ?? 0), 0);
@@ -82,7 +87,7 @@ const carriedOut = fact('water carried out with goods', [], ({ subject }): Measu
   return { kg: { constant, terms }, remarks: [remark('carriedOutWaterUnknown', { mostKg })] };
 });
 
-/** Anything from nothing to a most. */
+/** A mass between zero and an upper limit. */
 function upTo(name: string, mostKg: number, default_: Message): Sum {
   const input = ownError(name, mostKg / Math.sqrt(12), { distribution: 'oneSided', defaults: [default_] });
   return { constant: 0, terms: [{ input, weight: 1 }] };

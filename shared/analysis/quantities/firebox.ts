@@ -1,7 +1,8 @@
 /**
- * Fuel burnt in an inner window. Fuel is weighed before and after the whole burn; what lies in the firebox at an inner edge is known
- * only to about one charge: embers of earlier charges and what is left of the last one, taken as burning down evenly since it was fed,
- * uncertain by charge/√12; unless the stove stands on a scale. How much the embers hold is a guess on top of that, and carried as one.
+ * Fuel burnt in an inner window. Fuel is weighed before and after the whole burn; the fuel in the firebox at an inner
+ * edge is known only to about one charge: embers of earlier charges and the rest of the last one, assumed to burn down
+ * linearly since it was fed, with the uncertainty charge/√12; unless the stove is on a scale. The amount of embers is a
+ * guess with an uncertainty of its own.
  */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
@@ -24,7 +25,7 @@ const LARGEST_SHARE = 1 / 3;
 const EMBERS_SHARE = 0.7;
 /** Char counts for this much wood: 29.5 over 18.6 MJ/kg. */
 const WOOD_PER_CHAR = 1.6;
-/** A hold that ends this close to fire out ends with the fire raked and weighed. */
+/** A hold that ends within this time, s, of fire out ends with the char raked out and weighed. */
 const RAKED_WITHIN_S = 300;
 
 interface Feed {
@@ -46,7 +47,7 @@ function fedBetween(feeds: readonly Feed[], fromS: number, toS: number): number 
   return feeds.reduce((sum, { atS, kg }) => (atS > fromS && atS <= toS ? sum + kg : sum), 0);
 }
 
-/** What lies in the firebox at a moment, as wood: its best estimate and, where it was not weighed, the error of that. */
+/** Fuel in the firebox at a moment, as wood: its best estimate and, where it was not weighed, its error. */
 interface Edge {
   readonly kg: number;
   readonly u: number;
@@ -60,7 +61,7 @@ function edge(feeds: readonly Feed[], name: string, atS: number): Edge {
   const usualS = medianInterval(before.map((feed) => feed.atS)) ?? 900;
   const kg = last.kg * (EMBERS_SHARE + Math.max(0, 1 - (atS - last.atS) / usualS));
   const u = last.kg / Math.sqrt(12);
-  // Of the embers no more is known than that there are some: from none to twice the usual.
+  // The amount of embers is between zero and twice the usual one.
   return { kg, u, error: ownError(name, Math.hypot(u, (EMBERS_SHARE * last.kg) / Math.sqrt(3))) };
 }
 
@@ -151,7 +152,7 @@ function tooVague(kg: number, u: number): Message | undefined {
   return missing('fireboxUnknown', { standardUncertaintyKg: u, kg });
 }
 
-/** What was raked out and weighed, as wood. */
+/** Fuel that was raked out and weighed, as wood. */
 function rakedOut(record: BurnRecord): Edge | undefined {
   const weighed = record.weighings.filter(({ of, when }) => (of === 'brands' || of === 'char') && when === 'end');
   if (weighed.length === 0 || weighed.some(({ massKg }) => massKg === undefined)) return undefined;

@@ -1,4 +1,7 @@
-/** What a kilogram of each fuel lot is worth: moisture on either basis, heating value on any of three, typical values where none is given. */
+/**
+ * The heating value of each fuel lot: moisture on either basis, heating value on any of three, typical values where
+ * none is given.
+ */
 import type { BurnRecord, FuelLot } from '../../contract/burn-record.ts';
 import type { Moisture } from '../../contract/moisture.ts';
 import type { Message } from '../../contract/results.ts';
@@ -20,7 +23,7 @@ import {
 import { type Input, ownError, type Sum } from '../engine/declaration.ts';
 import { byDefault } from '../messages/messages.ts';
 
-/** A measured number, and what is made of it. */
+/** A measured number, and the functions that convert it. */
 export interface LotFuel {
   readonly lot: FuelLot;
   readonly moisture: Input | Sum;
@@ -31,7 +34,7 @@ export interface LotFuel {
   readonly dryMJPerKg: (heatingValue: number, moistureWet: number) => number;
 }
 
-/** Moisture of fuel nobody measured, wet basis, by kind: air-dry wood ("common practice, no source"). */
+/** Moisture of fuel that was not measured, wet basis, by kind: air-dry wood ("common practice, no source"). */
 const MOISTURE: Readonly<Record<FuelLot['kind'], TypicalValue>> = {
   wood: { value: 0.18, standardUncertainty: 0.05 },
   kindling: { value: 0.14, standardUncertainty: 0.04 },
@@ -39,13 +42,16 @@ const MOISTURE: Readonly<Record<FuelLot['kind'], TypicalValue>> = {
   firelighter: { value: 0, standardUncertainty: 0 },
   gas: { value: 0, standardUncertainty: 0 },
 };
-/** How well moisture is known by how it was measured, as a fraction of either basis ("common practice, no source"). */
+/**
+ * Standard uncertainty of moisture by how it was measured, as a fraction of either basis ("common practice, no
+ * source").
+ */
 const MOISTURE_U = { ovenDry: 0.005, meter: 0.025, guess: 0.05 };
 /** Charcoal for burning, from the published span of 27.6 to 34 MJ/kg. */
 const CHARCOAL: TypicalValue = { value: 30, standardUncertainty: 1.5 };
-/** A heating value given without its uncertainty. */
+/** Relative standard uncertainty of a heating value given without one. */
 const HEATING_VALUE_U_SHARE = 0.02;
-/** Oxygen and nitrogen in wood, % of dry mass (ISO 17225-1 Table B.1, from memory); they count 0.035 MJ/kg. */
+/** Oxygen and nitrogen in wood, % of dry mass (ISO 17225-1 Table B.1, from memory); they contribute 0.035 MJ/kg. */
 const WOOD_OXYGEN_PERCENT = 43;
 const WOOD_NITROGEN_PERCENT = 0.1;
 const WETTEST = 0.9;
@@ -55,7 +61,7 @@ export function lotFuel(lot: FuelLot): LotFuel {
   return { lot, moisture: moistureOf(lot), moistureWet, ...heatingValueOf(lot) };
 }
 
-/** Moisture, wet basis, as a draw may leave it. */
+/** Limits the moisture, wet basis, of a draw to possible values. */
 export const withinReason = (fraction: number) => Math.min(WETTEST, Math.max(0, fraction));
 
 function fromDryBasis(fraction: number): number {
@@ -125,7 +131,10 @@ function typicalDryMJPerKg(lot: FuelLot): TypicalValue {
   return species ? speciesNetDryMJPerKg(species) : WOOD_UNKNOWN_NET_DRY_MJ_PER_KG;
 }
 
-/** Moisture of half-burnt wood on the wet basis, by mass, where every weighing of it states one; meters err alike in all of them. */
+/**
+ * Returns the moisture of half-burnt wood on the wet basis, by mass, where every weighing of it states one; the error
+ * of a meter is the same in all of them.
+ */
 export function brandsMoisture(weighings: readonly Weighing[], lotId: string): Input | undefined {
   const weighed = weighings.filter(({ massKg }) => massKg !== undefined && massKg > 0);
   const stated = weighed.flatMap(({ moisture, massKg }) =>
@@ -151,7 +160,7 @@ function onWetBasis({ fraction, basis, how, standardUncertainty = MOISTURE_U[how
   return { fraction: fraction / (1 + fraction), standardUncertainty: standardUncertainty / (1 + fraction) ** 2 };
 }
 
-/** Net heating value of the char a lot leaves, MJ/kg. */
+/** Returns the net heating value of the char of a lot, MJ/kg. */
 export function charHeatingValue(lot: FuelLot): Input {
   const MJPerKg = lot.charMJPerKg ?? CHAR_NET_MJ_PER_KG.value;
   const u = lot.standardUncertaintyCharMJPerKg ?? CHAR_NET_MJ_PER_KG.standardUncertainty;
@@ -164,7 +173,7 @@ export function charHeatingValue(lot: FuelLot): Input {
   return ofLot('fuelLot.charHeatingValue', lot, MJPerKg, u, defaults);
 }
 
-/** The lot a mark or a weighing means: the one it names, else the first wood lot, else the first lot. */
+/** Returns the lot of a mark or a weighing: the one it names, else the first wood lot, else the first lot. */
 export function lotNamed(record: BurnRecord, fuelLotId: string | undefined): FuelLot | undefined {
   if (fuelLotId !== undefined) return record.fuelLots.find(({ id }) => id === fuelLotId);
   return record.fuelLots.find(({ kind }) => kind === 'wood') ?? record.fuelLots[0];

@@ -1,4 +1,7 @@
-/** Mass of each lot that went into the fire. The pile before less the pile after is primary; feed marks stand in for it. */
+/**
+ * Mass of each lot that went into the fire. The pile before less the pile after is used where it exists, else the feed
+ * marks.
+ */
 import type { BurnRecord, FuelLot } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
 import { marksOf } from '../curves/fire-moments.ts';
@@ -14,7 +17,7 @@ export interface LotMass {
   readonly carriedKg: Sum;
   /** Half-burnt pieces that were taken out again and weighed. */
   readonly brandsKg: Sum;
-  /** Of these pieces, wet basis, where it was measured. */
+  /** Moisture of these pieces, wet basis, where it was measured. */
   readonly brandsMoisture: Input | undefined;
 }
 
@@ -31,7 +34,7 @@ type FoundMasses =
   | { readonly missing: Message; readonly found?: undefined }
   | { readonly missing?: undefined; readonly found: FuelMasses };
 
-/** A mass, nothing (the lot was not used), or why it cannot be known; with what has to be said either way. */
+/** A mass, undefined (the lot was not used), or why it is missing; with the remarks in either case. */
 interface Weighed {
   readonly kg?: Sum | undefined;
   readonly missing?: Message;
@@ -54,7 +57,7 @@ export const fuelMasses = fact('masses of the fuel', [], ({ subject }): FoundMas
     brandsKg: brands.kg ?? NOTHING,
     brandsMoisture: brandsMoisture(weighingsOf(subject, lot, 'brands', 'end'), lot.id),
   }));
-  // Half-burnt pieces of a lot that was not used are not asked for.
+  // Half-burnt pieces of a lot that was not used are not required.
   const why = weighed.map(({ carried, brands }) => carried.missing ?? (carried.kg && brands.missing)).find(Boolean);
   const main = mainLot(lots);
   if (why || !main) return { missing: why || missing('fuelNotWeighed', { lot: '' }) };

@@ -12,14 +12,20 @@ import { type FuelMasses, fuelMasses } from './fuel-masses.ts';
 
 const SOURCE = 'bench-1 definition; as-received heating value by ISO 18125 (from memory)';
 
-/** Half-burnt pieces whose moisture nobody measured: anything from none to all of their water is left ("common practice, no source"). */
+/**
+ * Half-burnt pieces whose moisture was not measured: between none and all of their water is left ("common practice, no
+ * source").
+ */
 const moistureLeft: Input = {
   ...ownError('brands.moistureLeft', 0.5 / Math.sqrt(3), { distribution: 'rectangular' }),
   value: 0.5,
   defaults: [byDefault('brandsMoisture')],
 };
 
-/** What one lot counts for: kg carried and half-burnt, moisture of the lot and of its half-burnt pieces, heating value when dry. */
+/**
+ * The contribution of one lot, from kg carried and half-burnt, moisture of the lot and of its half-burnt pieces,
+ * heating value when dry.
+ */
 type LotTerm = (
   carriedKg: number,
   brandsKg: number,
@@ -37,7 +43,7 @@ function overLots({ lots, remarks, defaults }: FuelMasses, term: LotTerm): Found
       brandsKg,
       fuel.moisture,
       fuel.heatingValue,
-      // Without half-burnt pieces nothing is to be known of their moisture.
+      // Without half-burnt pieces their moisture is not needed.
       brandsMoisture ?? (brandsKg.constant > 0 ? moistureLeft : { constant: 1, terms: [] }),
     ]),
     compute(out, columns) {
@@ -131,7 +137,7 @@ function meanMoistureWet({ lots, burntKg }: FuelMasses): number {
   return waterKg / burntKg;
 }
 
-/** A sum over all lots that is known where the heat of the fuel is. */
+/** A sum over all lots, known where the heat of the fuel is known. */
 function lotsQuantity(
   names: { name: string; symbol: string; unit: string; formula: string },
   state: (found: FuelMasses) => Found<BurnRecord>,

@@ -1,4 +1,6 @@
-/** The heat of the fuel that neither water, steam, pot nor char has: it left with the flue or was not accounted for. */
+/**
+ * The heat of the fuel that is in neither water, steam, pot nor char: it left through the flue or is not accounted for.
+ */
 import { charMJ } from './char.ts';
 import { formula } from './declare.ts';
 import { vapourMJ } from './evaporated-water.ts';
@@ -17,7 +19,7 @@ export const restMJ = formula({
   compute: (fuel, load, vapour, char, vessel) => fuel - load - vapour - char - vessel,
 });
 
-/** A pot without a known mass took heat that nobody can say: it stays in the rest. */
+/** The heat of a pot of unknown mass is unknown: it is part of the rest. */
 export const restWithPotMJ = formula({
   name: 'restWithPotMJ',
   symbol: 'E_rest',

@@ -1,4 +1,4 @@
-/** Goods heated with the water: their mass, and how far their mean temperature lies behind the bath. */
+/** Goods heated with the water: their mass, and the lag of their mean temperature behind the bath. */
 import type { Content } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
 import type { Curve } from '../curves/channel-curve.ts';
@@ -11,7 +11,7 @@ import { curves, fireOut, heatingStartS, water } from './burn-curves.ts';
 import { fact } from './declare.ts';
 import { foundTarget } from './target.ts';
 
-/** Contents of unknown shape: how far their mean may lie behind, as a share of the rise ("common practice, no source"). */
+/** Contents of unknown shape: the largest lag of their mean, as a share of the rise ("common practice, no source"). */
 const LAG_AT_TARGET = 0.4;
 const LAG_AT_END = 0.1;
 
@@ -22,7 +22,7 @@ export interface Heated {
   readonly startTempC: number | undefined;
   /** Factor of the lag behind the bath. */
   readonly lag: Input;
-  /** Behind the bath, K, at the target and at the end, for one value of that factor. */
+  /** Lag behind the bath, K, at the target and at the end, for one value of that factor. */
   readonly lagAtTargetK: (factor: number, riseK: number) => number;
   readonly lagAtEndK: (factor: number, riseK: number) => number;
   readonly remarks: readonly Message[];
@@ -88,7 +88,10 @@ function heatedContent(
   };
 }
 
-/** Lag of the mean behind the bath: half that of a core probe, or by conduction into a cylinder of the stated radius. */
+/**
+ * Returns the lag of the mean behind the bath: half that of a core probe, or by conduction into a cylinder of the
+ * stated radius.
+ */
 function knownLags(
   content: Content,
   curves: readonly Curve[],

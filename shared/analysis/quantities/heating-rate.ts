@@ -12,8 +12,8 @@ import { foundTarget, targetLevel, targetNotReached, targetTempC } from './targe
 import { waterGain, waterOffsetK } from './water-temperature.ts';
 
 /**
- * Least-squares slope of the water from 10 to 90 % of its rise. Where that window lies depends on the errors of the temperature: the
- * slope of a window whose end is a kelvin higher tells how much.
+ * Least-squares slope of the water from 10 to 90 % of its rise. The window depends on the errors of the temperature;
+ * the slope of a window that ends a kelvin higher gives the sensitivity.
  */
 export const heatingRateKPerMin = quantity({
   name: 'heatingRateKPerMin',

@@ -1,4 +1,7 @@
-/** The hold of a finished burn: its window, the time counted, the time below the floor, the lowest temperature, whether it was kept. */
+/**
+ * The hold of a finished burn: its window, the time counted, the time below the floor, the lowest temperature, whether
+ * it was complete.
+ */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
 import { type FoundMoment, markedMoment, marksOf } from '../curves/fire-moments.ts';
@@ -20,15 +23,18 @@ export interface Hold {
   readonly end: FoundMoment;
   readonly floorC: number;
   readonly neededS: number;
-  /** The hold counted with another floor, as read, and up to another moment. */
+  /** Counts the hold with another floor, as read, and up to another moment. */
   readonly run: (readFloorC: number, untilS: number, neededS: number) => HoldCounter;
-  /** The lowest that is counted, as read, up to a moment; NaN where nothing is. */
+  /** Returns the lowest counted temperature, as read, up to a moment; NaN without one. */
   readonly lowestC: (untilS: number) => number;
 }
 
-/** One-sided 95 % of a normal: the display is kept this many standard uncertainties above a set temperature. */
+/**
+ * One-sided 95 % quantile of the normal distribution: the display has to be this many standard uncertainties above a
+ * set temperature.
+ */
 export const GUARD_U = 1.65;
-/** Nobody times a hold to less than this. */
+/** A hold that is short by less than this, s, gets no remark. */
 const SHORT_REMARKED_S = 10;
 const SHIFTS = 17;
 const SHIFT_SPAN_U = 4;
@@ -99,7 +105,7 @@ interface Pause {
   readonly toS: number;
 }
 
-/** Pot off the fire until it is back. */
+/** The pauses of a hold: the pot off the fire until it is put back. */
 function pausesOf(record: BurnRecord): Pause[] {
   const onS = marksOf(record, 'potOn').map((mark) => mark.elapsedUs / 1e6);
   return marksOf(record, 'potOff').map((mark) => {
@@ -108,7 +114,7 @@ function pausesOf(record: BurnRecord): Pause[] {
   });
 }
 
-/** Batches done: one when the target was reached and the hold that was asked for was kept. */
+/** Batches done: one when the target was reached and the planned hold was complete. */
 export const batches = quantity({
   name: 'batches',
   symbol: 'N',
@@ -118,7 +124,7 @@ export const batches = quantity({
   needs: [water, waterErrors, foundTarget, foundHold, litToTargetS],
   state(given) {
     const whyNoTarget = given.whyMissing(litToTargetS);
-    // In a gap the moment is lost, not the batch.
+    // A target reached in a gap has no moment, but counts for the batch.
     if (whyNoTarget && whyNoTarget.code !== 'crossingInGap') return { missing: whyNoTarget };
     const one = { compute: each(() => 1), remarks: withinProbes(given.fact(foundTarget)) };
     if (!given.subject.hold) return one;
@@ -129,7 +135,7 @@ export const batches = quantity({
   },
 });
 
-/** Kept for certain, kept within what the probes can tell, or not kept. */
+/** Classifies a hold: complete, complete within the uncertainty of the probes, or not complete. */
 function classify(
   { subject: { target } }: GivenBurn,
   { start, end, floorC, neededS, run }: Hold,
@@ -161,7 +167,7 @@ function classify(
   };
 }
 
-/** Counted time and time below the floor depend on where the true temperature lies: a table over shifts of the reading. */
+/** Counted time and time below the floor, which depend on the true temperature: a table over shifts of the reading. */
 interface CountTable {
   readonly spanK: number;
   readonly stepK: number;
@@ -180,7 +186,7 @@ const holdCounts = fact(
     const counted = new Float64Array(SHIFTS);
     const below = new Float64Array(SHIFTS);
     const clearBelowC = hold.lowestC(hold.end.elapsedS) - HOLD_HYSTERESIS_K;
-    // Floors that no reading comes near are all counted alike.
+    // All floors without readings near them have the same count.
     let clear: ReturnType<Hold['run']> | undefined;
     for (let shift = 0; shift < SHIFTS; shift++) {
       const floorC = hold.floorC - spanK + shift * stepK;
@@ -200,7 +206,10 @@ function countAt({ spanK, stepK }: CountTable, counts: Float64Array, shiftK: num
   return counts[index]! + (position - index) * (counts[index + 1]! - counts[index]!);
 }
 
-/** How far the floor as read lies from its best estimate: it moves with the boiling point in a hold at the boil, and with the probes always. */
+/**
+ * Deviation of the floor as read from its best estimate: it depends on the boiling point in a hold at the boil, and
+ * always on the errors of the probes.
+ */
 const floorShiftK = quantity({
   name: 'floorShiftK',
   symbol: 'δ_floor',
@@ -235,7 +244,7 @@ const lowestReadC = fact('lowest reading in the hold', [foundHold, water], (give
   return hold ? lowestBetween(given.fact(water)!, hold.start.elapsedS, hold.end.elapsedS) : Number.NaN;
 });
 
-/** A quantity of the hold; missing where there is no hold that can be looked at. */
+/** A quantity of the hold; missing where no hold can be evaluated. */
 function holdQuantity(
   declaration: Omit<Parameters<typeof quantity>[0], 'source' | 'state'>,
   stateOf: (hold: Hold, given: GivenBurn) => Found<BurnRecord>,
@@ -303,7 +312,7 @@ export const holdLowestC = holdQuantity(
   ({ start, end }, given) => {
     const curve = given.fact(water)!;
     const readC = given.fact(lowestReadC);
-    // The lowest temperature often stands at an edge of the hold, and moves with it.
+    // The lowest temperature is often at an edge of the hold, and moves with it.
     const moved = (sign: 1 | -1) =>
       lowestBetween(
         curve,

@@ -1,19 +1,19 @@
-/** Water in layers: how far the mean of the probes may be from the mean of the water. */
+/** Layered water: the deviation of the mean of the probes from the mean of the water. */
 
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { type Input, ownError } from '../engine/declaration.ts';
 import { byDefault } from '../messages/messages.ts';
 
-/** Weight of the warm and the cool end in the mean of the water: half, give or take this (rectangular). */
+/** Weight of the warm and the cool end in the mean of the water: half, with this half-width (rectangular). */
 const LAYER_WEIGHT = 0.12;
 const ONE_PROBE_U_K = 0.3;
 
-/** Standard uncertainty, K, around a moment; `zeroS` is a moment at which the water was still. */
+/** Returns the standard uncertainty, K, near a moment; `zeroS` is a moment at which the water was still. */
 export function layersU(water: WaterCurve, atS: number, zeroS: number): number {
   return (LAYER_WEIGHT / Math.sqrt(3)) * water.spreadK(atS, zeroS);
 }
 
-/** The mean of the probes is not the mean of the water where the water lies in layers. */
+/** Returns the error of the mean of the probes as the mean of layered water. */
 export function layersError(water: WaterCurve, atS: number, zeroS: number): Input {
   if (water.probesAt(atS) < 2) {
     const defaults = [byDefault('singleProbe', { standardUncertaintyK: ONE_PROBE_U_K })];

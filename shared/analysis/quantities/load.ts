@@ -1,4 +1,4 @@
-/** The load: water with everything added and taken away, goods in it, the vessel, and the heat that went into each. */
+/** The load: water with everything added and taken out, goods in it, the vessel, and the heat of each. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { FormulaNumber, Message } from '../../contract/results.ts';
 import { findMaterial, SPECIFIC_HEAT_J_PER_KG_K } from '../../physics/heat-capacity.ts';
@@ -166,7 +166,7 @@ function enthalpy(symbol: string, tempC: number): FormulaNumber {
   return { name: 'waterMJPerKg', symbol: `h(${symbol})`, value: waterMJPerKg(tempC), unit: 'MJ/kg' };
 }
 
-/** What was taken out has a mass below zero. */
+/** Water taken out has a negative mass. */
 function numbersOfWater({ sign, kg, tempC }: MovedWater, at: number): FormulaNumber[] {
   return [
     { name: 'movedWaterKg', symbol: `M_k${at}`, value: sign * bestOfSum(kg), unit: 'kg' },
@@ -197,7 +197,7 @@ function numbersOfContent(
   ];
 }
 
-/** Of the pot itself, J/K; `undefined` where its mass is not known. */
+/** Heat capacity of the pot itself, J/K; `undefined` where its mass is not known. */
 export const vesselHeatCapacity = fact('heat capacity of the vessel', [], ({ subject: { vessel } }) => {
   const massKg = vessel?.massKg;
   if (massKg === undefined) return undefined;
@@ -212,7 +212,7 @@ export const vesselHeatCapacity = fact('heat capacity of the vessel', [], ({ sub
   };
 });
 
-/** Heat in the pot itself: told beside the useful heat, and no part of it. */
+/** Heat in the pot itself: published separately from the useful heat, and not part of it. */
 export const vesselMJ = quantity({
   name: 'vesselMJ',
   symbol: 'ΔH_vessel',

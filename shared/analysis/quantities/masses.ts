@@ -1,6 +1,6 @@
 /**
- * Weighed masses with their errors: one gain and one tare for each scale, one reading error for each weighing. What was weighed on
- * the same scale shares its gain and its tare, so that both cancel where they should.
+ * Weighed masses with their errors: one gain and one tare per scale, one reading error per weighing. Weighings on the
+ * same scale share its gain and its tare, so that both cancel where they should.
  */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
@@ -9,30 +9,30 @@ import { waterMassKg } from '../../physics/water.ts';
 import { type Input, ownError, type Sum, type Term } from '../engine/declaration.ts';
 import { byDefault } from '../messages/messages.ts';
 
-/** One reading of a scale: kg shown, its own reading error where stated, the scale. */
+/** One reading of a scale: kg displayed, its own reading error where stated, the scale. */
 export interface ScaleReading {
   readonly what: string;
   readonly kg: number;
-  /** +1 for what is counted in, −1 for what is counted off. */
+  /** +1 for an added mass, −1 for a subtracted one. */
   readonly sign: 1 | -1;
   readonly scaleId?: string | undefined;
   readonly standardUncertaintyKg?: number | undefined;
-  /** What was taken for it because nothing was stated. */
+  /** Default values used because nothing was stated. */
   readonly defaults?: readonly Message[];
 }
 
-/** A kitchen or luggage scale of which nothing is known ("common practice, no source"). */
+/** Standard uncertainty of a kitchen or luggage scale without a stated one ("common practice, no source"). */
 const READING_U_KG = 0.01;
 const READING_U_SHARE = 0.001;
 const GAIN_U = 0.004;
 const ZERO_U_KG = 0.01;
 const VOLUME_U_SHARE = 0.01;
-/** A litre mark is read at room temperature unless told otherwise. */
+/** Assumed temperature of a volume read without one. */
 const ROOM_C = 20;
 
 /**
- * The sum of several readings, kg. Those of one sum that belong together share one entry for their own errors.
- * @param of tells sums of one name apart
+ * Returns the sum of several readings, kg. Those of one sum that belong together share one entry for their own errors.
+ * @param of distinguishes sums of one name
  */
 export function weighedSum(record: BurnRecord, what: string, readings: readonly ScaleReading[], of?: string): Sum {
   const scales = new Map<string, { gain: Input; zero: Input; kg: number; count: number }>();
@@ -89,7 +89,10 @@ function scaleDefaults(record: BurnRecord, scaleId: string): Message[] {
   ];
 }
 
-/** A weighing as a reading of a scale; a volume becomes a mass at the temperature it was read at. `undefined` while it is pending. */
+/**
+ * Converts a weighing to a reading of a scale; a volume becomes a mass at the temperature of its reading. Returns
+ * `undefined` while it is pending.
+ */
 export function weighingReading(weighing: Weighing, sign: 1 | -1): ScaleReading | undefined {
   const common = { what: weighing.of, sign, scaleId: weighing.scaleId };
   if (weighing.massKg !== undefined) {
@@ -103,6 +106,6 @@ export function weighingReading(weighing: Weighing, sign: 1 | -1): ScaleReading 
   if (weighing.tempC === undefined) defaults.push(byDefault('readAtTemp', { tempC }));
   if (weighing.standardUncertaintyKg === undefined)
     defaults.push(byDefault('volumeUncertainty', { standardUncertaintyKg: u }));
-  // A jug or a dipstick is a scale of its own.
+  // A jug or a dipstick counts as a scale of its own.
   return { ...common, scaleId: `volume ${weighing.of}`, kg, standardUncertaintyKg: u, defaults };
 }

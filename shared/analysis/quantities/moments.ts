@@ -1,4 +1,4 @@
-/** How well the moments of the fire are known, and how long the fire burnt. */
+/** The uncertainty of the moments of the fire, and the duration of the fire. */
 import type { FoundMoment } from '../curves/fire-moments.ts';
 import { each } from '../engine/columns.ts';
 import { type Input, ownError } from '../engine/declaration.ts';
@@ -12,7 +12,7 @@ const defaultCodes = {
   'mark.target': { detected: undefined, marked: 'targetMarkUncertainty' },
 } as const;
 
-/** The error of a marked or detected moment; what was not stated is named. */
+/** Returns the error of a marked or detected moment, with the defaults used for what was not stated. */
 export function momentError(name: keyof typeof defaultCodes, moment: FoundMoment): Input {
   const { detected, marked } = defaultCodes[name];
   const isDetected = moment.source === 'detected' && detected !== undefined;

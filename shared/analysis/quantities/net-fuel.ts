@@ -1,4 +1,4 @@
-/** The fuel's heat less that of the char left, and what follows from it: as oven-dry wood, for each hour, for each batch. */
+/** The fuel's heat less that of the char left, and quantities from it: as oven-dry wood, per hour, per batch. */
 import { charMJ } from './char.ts';
 import { formula } from './declare.ts';
 import { dryMJPerKg, fuelMJ } from './fuel.ts';
@@ -28,7 +28,7 @@ export const dryFuelKg = formula({
   compute: (MJ, MJPerKg) => MJ / MJPerKg,
 });
 
-/** Steam is no success, and "useful heat" can be half steam: the headline is wood for each batch. */
+/** The headline is wood per batch, since "useful heat" can be half steam, and steam is not the purpose. */
 export const dryFuelPerBatchKg = formula({
   name: 'dryFuelPerBatchKg',
   symbol: 'm_dry / N',

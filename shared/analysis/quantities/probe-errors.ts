@@ -1,6 +1,6 @@
 /**
- * How wrong a probe may be: an offset and a gain for each channel, kept through a whole burn, and the cold junction of its board.
- * What the record states is used as it stands; what it leaves open takes the plain values below, and says so.
+ * The errors of a probe: an offset and a gain per channel, constant through a burn, and the cold junction of its board.
+ * Stated uncertainties are used as they are; the others take the default values below, and are listed as defaults.
  */
 import type { Channel } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
@@ -11,18 +11,18 @@ import { byDefault } from '../messages/messages.ts';
 export interface ProbeErrors {
   readonly offsetK: number;
   readonly offsetDistribution: Distribution;
-  /** Relative, of the temperature above 0 °C. */
+  /** Relative to the temperature above 0 °C. */
   readonly gain: number;
   readonly gainDistribution: Distribution;
-  /** Standard uncertainty of the cold junction, K; 0 where it does not matter or is part of the offset. */
+  /** Standard uncertainty of the cold junction, K; 0 where it has no effect or is part of the offset. */
   readonly coldJunctionK: number;
-  /** What was taken for the offset, the gain and the cold junction because nothing was stated. */
+  /** Defaults used for the offset, the gain and the cold junction because nothing was stated. */
   readonly defaults: readonly Message[];
   readonly gainDefaults: readonly Message[];
   readonly coldJunctionDefaults: readonly Message[];
 }
 
-/** Temperature at which a tolerance is taken, °C: where it matters most for a pot. */
+/** Temperature at which a tolerance is evaluated, °C: where it matters most for a pot. */
 const NEAR_BOIL_C = 100;
 /** Half-widths, K, where nothing is known ("common practice, no source"). */
 export const OTHER_PROBE_K = { thermistor: 0.5, dial: 2, other: 1.5 };
@@ -32,7 +32,7 @@ const COLD_JUNCTION_K = COLD_JUNCTION_HALF_WIDTH_K / Math.sqrt(3);
 
 const rectangular = (halfWidth: number) => halfWidth / Math.sqrt(3);
 
-/** The channel named as another one's cold junction, if any. */
+/** Returns the channel named as another one's cold junction, if any. */
 export function coldJunctionOf(
   { coldJunctionChannelId }: Pick<Channel, 'coldJunctionChannelId'>,
   channels: readonly Channel[],
@@ -101,8 +101,8 @@ const PLATINUM_TOLERANCE = {
 } as const;
 
 /**
- * A stated cold junction is used as stated. An unstated one is part of what a calibration or a stated uncertainty of the
- * temperature covers; else the plain value counts.
+ * A stated cold junction is used as stated. An unstated one is part of what a calibration or a stated uncertainty of
+ * the temperature covers; else the default value is used.
  */
 function coldJunctionError(
   channel: Channel,
@@ -122,8 +122,8 @@ function coldJunctionError(
 }
 
 /**
- * Standard uncertainty, K, of the mean of some water probes near the boil; 0 without any. One reading off a dial also carries the
- * step to which it is read.
+ * Returns the standard uncertainty, K, of the mean of some water probes near the boil; 0 without probes. A reading of a
+ * dial also has the error of the step to which it is read.
  * @param channels all of the record, cold junctions among them
  */
 export function meanStandardUncertaintyK(water: readonly Channel[], channels: readonly Channel[]): number {

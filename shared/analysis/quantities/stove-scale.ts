@@ -1,6 +1,6 @@
 /**
- * Fuel burnt in any window of a stove that stands, pot and all, on a scale: what was put in, less what the scale gained, less what
- * evaporated. What lies in the firebox is then weighed with the rest.
+ * Fuel burnt in any window of a stove that is on a scale together with its pot: mass put in, less the gain of the
+ * scale, less the evaporated water. The fuel in the firebox is then weighed with the rest.
  */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { evaporatedShare } from '../curves/evaporation.ts';
@@ -22,16 +22,16 @@ export interface BurntOnScale {
   readonly burntKg: (evaporatedKg: number, readingErrorKg: number, evaporatedError: number) => number;
 }
 
-/** `undefined` for a window in which the pot went on or off, or whose edges were not read. */
+/** Returns `undefined` for a window in which the pot was put on or taken off, or without readings at its edges. */
 export type StoveScale = (name: string, fromS: number, toS: number, fedKg: number) => BurntOnScale | undefined;
 
-/** One reading of a platform scale, kg standard ("common practice, no source"). */
+/** Standard uncertainty of one reading of a platform scale, kg ("common practice, no source"). */
 const READING_U_KG = 0.05;
-/** How well the water that left in a part of a burn is known, as a share of it ("common practice, no source"). */
+/** Relative standard uncertainty of the water that evaporated in a part of a burn ("common practice, no source"). */
 const EVAPORATED_U = 0.15;
 const HALF_WIDTH_S = 20;
 
-/** `undefined` when no scale stands under the stove, or the water that evaporated is not known. */
+/** `undefined` when no scale is under the stove, or the water that evaporated is not known. */
 export const stoveScale = fact(
   'scale under the stove',
   [curves, water, heatingStartS, fireOut, evaporatedKg, boilingTempC],
@@ -69,7 +69,7 @@ export const stoveScale = fact(
   },
 );
 
-/** Everything but fuel that was put on the scale or taken off it, kg; wood pulled out included. */
+/** Mass other than fuel that was put on the scale or taken off it, kg; wood pulled out included. */
 function movedKg(record: BurnRecord, fromS: number, toS: number): number {
   let kg = 0;
   for (const mark of record.marks) {

@@ -1,4 +1,4 @@
-/** Air, flue gas and stove body: what the side channels tell. */
+/** Quantities from the channels of air, flue gas and stove body. */
 import { carbonDioxideFromOxygenPercent, SIEGERT, siegertStackLossPercent } from '../../physics/flue-gas.ts';
 import { SPECIFIC_HEAT_J_PER_KG_K } from '../../physics/heat-capacity.ts';
 import type { Curve } from '../curves/channel-curve.ts';
@@ -11,9 +11,12 @@ import { quantity } from './declare.ts';
 
 const AIR_C = 20;
 const AIR_U_K = 5;
-/** Siegert's formula is good to about a tenth of itself (common practice, no source). */
+/** Relative standard uncertainty of Siegert's formula, whose error is about a tenth (common practice, no source). */
 const SIEGERT_U = 0.07;
-/** A few probes stand for a body that is hot in places and cool in others ("common practice, no source"). */
+/**
+ * Relative standard uncertainty of the mean of a few probes on a body that is hot in places and cool in others ("common
+ * practice, no source").
+ */
 const BODY_U = 0.2;
 const LEAST_CO2_PERCENT = 0.5;
 
@@ -85,7 +88,7 @@ export const stackLoss = quantity({
   },
 });
 
-/** NaN without any moment at which both could be read. */
+/** Returns NaN without a moment at which both have a reading. */
 function meanStackLoss(flue: Curve, gas: Curve, fromS: number, toS: number, airC: number): number {
   const isOxygen = gas.channel.role === 'oxygen';
   const percent = gas.channel.unit === '1' ? 100 : 1;

@@ -1,4 +1,4 @@
-/** When the target was reached: the person's mark, or the crossing of the curve with all that makes it uncertain. */
+/** When the target was reached: the person's mark, or the crossing of the curve with its uncertainties. */
 import type { Message } from '../../contract/results.ts';
 import { BOIL_BELOW_K } from '../curves/boil-rule.ts';
 import { type FoundMoment, firstPotOn, markedMoment, marksOf } from '../curves/fire-moments.ts';
@@ -22,18 +22,21 @@ import { layersError, layersU } from './layers.ts';
 import { momentError } from './moments.ts';
 import { boilingTempC, type WaterErrors, waterErrors, waterGain, waterOffsetK } from './water-temperature.ts';
 
-/** Lag of a probe of which it is not known, s: anywhere from none to this ("common practice, no source"). */
+/** Largest lag of a probe without a stated one, s: between zero and this ("common practice, no source"). */
 const UNKNOWN_LAG_S = 20;
 /** The rate at the crossing is that of the last half kelvin before it. */
 const SLOPE_OVER_K = 0.5;
 const SHORT_GAP_S = 300;
-/** Of a normal error, 95 % lie within so many standard uncertainties. */
+/** Two-sided 95 % quantile of the normal distribution, in standard uncertainties. */
 const WITHIN_U = 1.96;
-/** Readings closer than this follow the water well enough to say when it passed a level. */
+/** Interval of readings, s, below which they resolve when the water passed a level. */
 const SPARSE_S = 45;
 const SOURCE = 'bench-1 definition';
 
-/** The temperature asked for at its best estimate, °C (NaN where the boiling point is not known), or why it cannot be reached. */
+/**
+ * The target temperature at its best estimate, °C (NaN where the boiling point is not known), or why it cannot be
+ * reached.
+ */
 export const targetLevel = fact(
   'level of the target',
   [lit, boilingTempC, startTempC],
@@ -57,15 +60,21 @@ export const targetLevel = fact(
 
 export interface Reached {
   readonly table: CrossingTable;
-  /** The level as read that stands for the true target, and when the curve reached it. */
+  /** The reading at the true target, and when the curve reached it. */
   readonly levelC: number;
   readonly atS: number;
-  /** How far the water stayed below the level, K, and how far below it the probes cannot tell it from reached. */
+  /**
+   * How far the water stayed below the level, K, and the distance below it that is within the uncertainty of the
+   * probes.
+   */
   readonly shortK: number;
   readonly marginK: number;
 }
 
-/** A level that the water came so close to that the probes cannot tell counts as reached when it came closest for good. */
+/**
+ * Where the water came so close to a level that the difference is within the uncertainty of the probes, the level
+ * counts as reached when the water came closest for good.
+ */
 const reachedTarget = fact(
   'crossing of the target',
   [water, waterErrors, waterGain, lit, fireEndS, targetLevel],
@@ -89,7 +98,7 @@ const reachedTarget = fact(
   },
 );
 
-/** Why a target that the curve did not reach was not reached, with how near it came. */
+/** Why the curve did not reach the target, with its distance from it. */
 export const targetNotReached = fact('why the target was not reached', [water, waterErrors, targetLevel], (given) => {
   const curve = given.fact(water);
   const errors = given.fact(waterErrors);
@@ -102,7 +111,7 @@ export const targetNotReached = fact('why the target was not reached', [water, w
 });
 
 interface FoundTarget {
-  /** Why nothing is known of the target. */
+  /** Why the target is missing. */
   readonly missing?: Message;
   readonly reached: Reached | undefined;
   readonly moment?: FoundMoment;
@@ -147,7 +156,7 @@ function crossing(curve: WaterCurve, errors: WaterErrors, { table, levelC, atS }
   return { moment, betweenS, rateKPerS };
 }
 
-/** What has to be said of a target that the water stayed below by less than its probes can tell. */
+/** Returns the remark on a target that the water stayed below by less than the uncertainty of its probes. */
 export function withinProbes({ reached }: FoundTarget): Message[] {
   if (!reached || reached.shortK === 0) return [];
   const { shortK, marginK } = reached;
@@ -200,7 +209,7 @@ export const litToTargetS = quantity({
     const rateKPerS = found.rateKPerS!;
     const betweenS = found.betweenS!;
     const gapS = betweenS > curve.bridgeS ? betweenS : 0;
-    // When it was reached is not known; that it was reached is.
+    // It is known that the target was reached, but not when.
     if (gapS > SHORT_GAP_S) return { missing: missing('crossingInGap', { gapS }) };
     const { afterPlateauK } = given.fact(waterErrors)!;
     const isSparse = gapS > 0 || betweenS > SPARSE_S;
@@ -210,7 +219,7 @@ export const litToTargetS = quantity({
       measured: [
         ownError('water.noiseAtTarget', Math.max(0.01, curve.noiseK)),
         layersError(curve, atS, litS),
-        // From -1 to 1 across the stretch in which the level may have been passed between two readings.
+        // Position, -1 to 1, in the stretch in which the level may have been passed between two readings.
         ownError('water.gapAtTarget', 1 / Math.sqrt(3), { distribution: 'rectangular' }),
         {
           constant: -litS,
@@ -267,14 +276,17 @@ function potOnOffset(given: GivenBurn): Message[] {
   return Math.abs(offsetS) > 1 ? [remark('potOnOffset', { offsetS })] : [];
 }
 
-/** Shown in steps, of which none is left between the level and where the water came to rest. */
+/**
+ * Returns the error from coarse steps, without an edge between the level and the temperature at which the water came to
+ * rest.
+ */
 function stepError({ channelId, halfWidthS }: StepError): Input {
   return ownError('water.stepAtTarget', halfWidthS / Math.sqrt(3), { distribution: 'rectangular', of: channelId });
 }
 
 /**
- * Water that comes to its boil slows, and may take up to twice as long for the half step after the last edge as its rate before tells
- * ("common practice, no source").
+ * Returns the error from slowing: near its boil, water may take up to twice as long for the half step after the last
+ * edge as its previous rate gives ("common practice, no source").
  */
 function slowingError({ channelId, halfWidthS }: StepError): Input {
   return ownError('water.slowingAtTarget', halfWidthS / ONE_SIDED_WIDTH, { distribution: 'oneSided', of: channelId });

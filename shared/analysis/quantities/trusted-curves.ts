@@ -1,4 +1,4 @@
-/** The curves of a record as every result sees them: calibrated, and with what is not to be trusted taken out and flagged. */
+/** The curves of a record that all results use: calibrated, with untrusted readings removed and flagged. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { channelCurves } from '../curves/channel-curve.ts';
 import type { FlaggedCurve } from '../curves/flags.ts';

@@ -1,4 +1,4 @@
-/** How far the fire was turned down for the hold. */
+/** The turn-down ratio of the fire in the hold. */
 import { formula } from './declare.ts';
 import { fuelInHoldKg, fuelToTargetKg } from './firebox.ts';
 import { holdWindowS } from './hold.ts';

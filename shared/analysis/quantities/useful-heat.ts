@@ -1,4 +1,4 @@
-/** Heat that went into the load and into steam, as power and as a share of the fuel's. */
+/** Heat into the load and into steam, as power and as a share of the fuel's heat. */
 import { remark } from '../messages/messages.ts';
 import { formula, type GivenBurn } from './declare.ts';
 import { vapourMJ } from './evaporated-water.ts';
@@ -9,7 +9,7 @@ import { netFuelMJ } from './net-fuel.ts';
 import { litToTargetS } from './target.ts';
 
 const SOURCE = 'bench-1 definition';
-/** From this share of the useful heat on, it is told that it is steam. */
+/** Share of steam in the useful heat from which a remark says so. */
 const MUCH_STEAM = 0.4;
 
 export const usefulMJ = formula({

@@ -1,6 +1,6 @@
 /**
- * Heat content and heat of vaporisation of water, read from a table of exact values 0.25 K apart: a Monte Carlo run asks for them
- * several hundred thousand times. Linear between entries; off by at most 0.05 J/kg in 419,000.
+ * Heat content and heat of vaporisation of water, read from a table of exact values 0.25 K apart: a Monte Carlo run
+ * needs them several hundred thousand times. Linear between entries; the error is at most 0.05 J/kg in 419,000.
  */
 import { vaporisationJPerKg, waterEnthalpyJPerKg } from '../../physics/water.ts';
 
@@ -12,7 +12,7 @@ const ENTRIES = (HIGH_C - LOW_C) / STEP_K + 1;
 const enthalpyMJ = table((tempC) => waterEnthalpyJPerKg(tempC) / 1e6);
 const vaporisationMJ = table((tempC) => vaporisationJPerKg(tempC) / 1e6);
 
-/** Enthalpy of liquid water, MJ/kg above 0 °C; the end slopes go on beyond 0 and 110 °C. */
+/** Enthalpy of liquid water, MJ/kg above 0 °C; extrapolated with the end slopes beyond 0 and 110 °C. */
 export function waterMJPerKg(tempC: number): number {
   return look(enthalpyMJ, tempC);
 }

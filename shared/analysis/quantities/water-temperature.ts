@@ -1,11 +1,13 @@
 /**
- * What the probes' errors, the place and an accepted plateau do to the water temperature and to the local boiling point.
+ * Applies the errors of the probes, the place and an accepted plateau to the water temperature and to the local boiling
+ * point.
  *
- * A plateau P tells T_b + s + (error of the probes at P), with s how far the mass of boiling water lies from the boiling point of
- * its surface. When it is accepted as the boil, its surprise goes to the less certain of the two, never to both: either the probes
- * are corrected by it or the boiling point is defined by it. Conditioning every draw by r·A, with r the surprise in that draw and A
- * the share of the variance that is not s, gives exactly the distribution that Bayes' rule gives for normal errors (A. G. Journel,
- * C. J. Huijbregts, Mining Geostatistics, 1978, conditioning by kriging).
+ * A plateau P measures T_b + s + (error of the probes at P), where s is the difference between the mass of boiling
+ * water and the boiling point of its surface. When it is accepted as the boil, its surprise (its deviation from the
+ * expected level) is assigned to the less certain of the two, never to both: either the probes are corrected by it or
+ * the boiling point is defined by it. Conditioning every draw by r·A, with r the surprise in that draw and A the share
+ * of the variance that is not s, gives exactly the distribution that Bayes' rule gives for normal errors (A. G.
+ * Journel, C. J. Huijbregts, Mining Geostatistics, 1978, conditioning by kriging).
  */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
@@ -21,10 +23,11 @@ import { fact, quantity } from './declare.ts';
 import { coldJunctionOf, type ProbeErrors, probeErrors } from './probe-errors.ts';
 
 /**
- * Mass of boiling water against the boiling point of its surface, rectangular: at its highest from half a kelvin below, where the boil
- * rule begins, for an open pot that only just boils, to 0.4 K above for one that bubbles through 30 cm, since the boiling point rises
- * by 0.026 K with each centimetre of depth (hydrostatics on the saturation line). Nothing says where between ("common practice, no
- * source"). An open pot over a low fire sags: the level of its plateau may lie below the highest.
+ * Mass of boiling water against the boiling point of its surface, rectangular: at its highest from half a kelvin below,
+ * where the boil rule begins, for an open pot that only just boils, to 0.4 K above for one that boils through 30 cm,
+ * since the boiling point rises by 0.026 K with each centimetre of depth (hydrostatics on the saturation line). The
+ * value in between is unknown ("common practice, no source"). In an open pot over a low fire the level of the plateau
+ * may be below the highest temperature.
  */
 export const SOFTEST_K = -0.5;
 export const DEEPEST_K = 0.4;
@@ -39,14 +42,14 @@ function softnessOf({ belowHighestK, stepU }: Plateau): Input {
     defaults: [byDefault('plateauLevel', { meanK, standardUncertaintyK })],
   };
 }
-/** A plateau counts when it lies within so many standard uncertainties of the boiling point. */
+/** Distance from the boiling point, in standard uncertainties, within which a plateau counts. */
 const WITHIN_U = 2;
 /** Without a known place a plateau may define the boiling point when it lasts this long and water boils there on Earth. */
 const ALONE_LASTS_S = 600;
 const BOILS_SOMEWHERE_C = { low: 80, high: 103 };
 /** Water before lighting, °C: a gain matters little there. */
 const NEAR_STILL_C = 20;
-/** Two probes lie further apart than so many times √2·u in one of twenty burns. */
+/** Two probes differ by more than this multiple of √2·u in one of twenty burns. */
 const REMARKED_RATIO = 1.96;
 const SOURCE = 'mean of the water probes; IEC 60751, IEC 60584-1 where only their class is known';
 
@@ -67,7 +70,7 @@ const probes = fact('water probes', [water, lit], (given): Probes | undefined =>
   return curve && probesOf(given.subject, curve, given.fact(lit)?.elapsedS ?? curve.timeS[0]!);
 });
 
-/** @param stillS a moment at which nothing has heated the water yet: probes that differ there do not differ by layers */
+/** @param stillS a moment before any heating: differences of probes there do not come from layers */
 function probesOf(record: BurnRecord, curve: WaterCurve, stillS: number): Probes {
   const { channels } = curve;
   const weight = 1 / channels.length;
@@ -117,8 +120,8 @@ function probesOf(record: BurnRecord, curve: WaterCurve, stillS: number): Probes
 }
 
 /**
- * How much further the probes lie from each other in still water than what is known of them allows.
- * @param read one reading a probe; NaN for one that was not read
+ * Returns the factor by which the differences of the probes in still water exceed their uncertainties.
+ * @param read one reading per probe; NaN for a probe without one
  */
 function disagreementOf(errors: readonly ProbeErrors[], read: readonly number[]) {
   const u = errors
@@ -139,7 +142,7 @@ interface Conditioning {
   readonly afterK: number;
 }
 
-/** What the plateau is used for, if anything, and what has to be said about it. */
+/** What the plateau is used for, if anything, with the remarks on it. */
 const conditioning = fact('use of the plateau', [probes, plateau, placeBoilingPoint], (given) => {
   const errors = given.fact(probes);
   const level = given.fact(plateau);
@@ -250,7 +253,7 @@ const plateauBoilingTempC = quantity({
   },
 });
 
-/** The water temperature as read less the true one: offset, with the share of the plateau's surprise that is the offset's. */
+/** The water temperature as read less the true one: offset, with the offset's share of the plateau's surprise. */
 export const waterOffsetK = quantity({
   name: 'waterOffsetK',
   symbol: 'δ',
@@ -313,7 +316,7 @@ export const boilingTempC = quantity({
 });
 
 export interface WaterErrors {
-  /** Standard uncertainty of the temperature as read near the boil, K: before and after the plateau was used. */
+  /** Standard uncertainty of the temperature as read near the boil, K: before and after conditioning by the plateau. */
   readonly standardUncertaintyK: number;
   readonly afterPlateauK: number;
   /** Error of a reading at its best estimate: true = read − errorK. */

@@ -1,4 +1,4 @@
-/** Water on the scale: before, after, and what was put in and taken out. */
+/** Weighed water: before, after, put in and taken out. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
 import { marksOf } from '../curves/fire-moments.ts';
@@ -26,7 +26,7 @@ export const movedWater = fact('water put in and taken out', [], ({ subject }) =
 function weighedWater(record: BurnRecord, when: 'start' | 'end'): WeighedWater {
   const weighings = record.weighings.filter((weighing) => weighing.of === 'water' && weighing.when === when);
   const readings = weighings.flatMap((weighing) => weighingReading(weighing, 1) ?? []);
-  // An empty pot is no load: nothing was weighed that a fire could heat.
+  // An empty pot is not a load: no water was weighed that the fire heats.
   const isEmpty = when === 'start' && readings.every(({ kg }) => kg === 0);
   if (weighings.length === 0 || (isEmpty && readings.length === weighings.length)) {
     return { missing: missing(when === 'start' ? 'waterNotWeighedBefore' : 'waterNotWeighedAfter') };
