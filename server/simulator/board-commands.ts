@@ -1,4 +1,4 @@
-/** What a simulated board can be told from outside, one JSON object a line, and what it answers when it cannot be done. */
+/** The commands that a simulated board accepts from outside, one JSON object per line, and their refusals. */
 import { z } from 'zod';
 import type { BoardOnCable } from './board-on-cable.ts';
 import type { PracticeStove } from './practice-stove.ts';
@@ -46,7 +46,7 @@ export const boardCommandSchema = z.discriminatedUnion('command', [
 ]);
 export type BoardCommand = z.infer<typeof boardCommandSchema>;
 
-/** The command on a line, or a sentence that says what is wrong with it. */
+/** Returns the command on a line, or a sentence that explains what is wrong with it. */
 export function readBoardCommand(line: string): BoardCommand | { refused: string } {
   let json: unknown;
   try {
@@ -62,7 +62,9 @@ export function readBoardCommand(line: string): BoardCommand | { refused: string
   return { refused: `This command cannot be read: ${[...issue.path, issue.message].join(': ')}.` };
 }
 
-/** Carries out what concerns the board and the bench; plugging and quitting are for whoever holds the lead. */
+/**
+ * Carries out commands that concern the board and the bench; plugging and quitting are up to the owner of the cable.
+ */
 export function obeyCommand(
   command: BoardCommand,
   { board, bench: setup }: BoardOnCable | BoardOnCable<PracticeStove>,
@@ -92,7 +94,7 @@ export function obeyCommand(
   }
 }
 
-/** Whether a command puts a fire out, so that what is left can be weighed. */
+/** Whether a command puts out a fire, so that what is left can be weighed. */
 export function isRaking(command: BoardCommand): boolean {
   return command.command === 'perform' && command.deed.kind === 'fireOut';
 }

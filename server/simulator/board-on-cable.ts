@@ -1,4 +1,4 @@
-/** A board on a lead that can be pulled and plugged in again, with the simulated bench behind its terminals. */
+/** A board on a cable that can be unplugged and plugged in again, with the simulated bench behind its terminals. */
 import { createRandom } from '../../shared/statistics/random.ts';
 import type { Clock } from '../base/clock.ts';
 import type { Cable } from './in-process-ports.ts';
@@ -22,21 +22,21 @@ export interface BoardOnCable<S = SimulatedSetup> {
   readonly board: SimulatedBoard;
   readonly bench: S;
   plugInto(cable: Cable): void;
-  /** Pulls the lead; the board goes on measuring. */
+  /** Unplugs the cable; the board continues to measure. */
   unplug(): Promise<void>;
   switchOff(): Promise<void>;
 }
 
-/** Scans a 32-bit board keeps to send again: a quarter of an hour at one a second. */
+/** Scans that a 32-bit board stores to send again: a quarter of an hour at one a second. */
 const REPEAT_DEPTH = 900;
 
-/** Makes a board, not yet switched on: `board.switchOn()` starts the burn. */
+/** Creates a board, not yet switched on: `board.switchOn()` starts the burn. */
 export function createBoardOnCable(options: BoardOnCableOptions): BoardOnCable {
   const { scenario, seed, errors, onAction = () => {} } = options;
   return boardAt(createSimulatedSetup(scenario, seed, onAction, errors), options);
 }
 
-/** The same at a stove that waits for what a person enters. */
+/** The same at a stove that waits for the marks of a person. */
 export function createPracticeBoard(options: Omit<BoardOnCableOptions, 'onAction'>): BoardOnCable<PracticeStove> {
   const { scenario, seed, errors } = options;
   return boardAt(createPracticeStove(scenario, seed, errors), options);

@@ -3,10 +3,11 @@
  *
  *   board-process.ts [--burn live|1..8] [--practice] [--seed TEXT] [--link PATH] [--identity UUID] [--boot N]
  *
- * Speed: STOVEBENCH_TIME_SCALE. One JSON object a line: events on standard output (`plugged` with the path to open, `action` for
- * everything the simulated person does, `weighed` with the exact masses after fire out, `unplugged`, `refused`), commands on standard input (see board-commands.ts). Ends with
- * `quit`, or when standard input closes. With --practice nobody is simulated: the stove waits for `perform`, and `raked` tells
- * what the scales show once the fire is out.
+ * Speed: STOVEBENCH_TIME_SCALE. One JSON object per line: events on standard output (`plugged` with the path to open,
+ * `action` for everything the simulated person does, `weighed` with the exact masses after fire out, `unplugged`,
+ * `refused`), commands on standard input (see board-commands.ts). Ends with `quit`, or when standard input closes. With
+ * --practice no person is simulated: the stove waits for `perform`, and `raked` reports the scale readings once the
+ * fire is out.
  */
 import { rm, symlink } from 'node:fs/promises';
 import { createInterface } from 'node:readline';
@@ -74,7 +75,7 @@ function timeScale(): number {
   }
 }
 
-/** A fixed name for whatever terminal the system gives this time: pulled leads come back under another number. */
+/** A fixed name for the terminal, whose number changes each time the cable is plugged in. */
 async function plugIn() {
   const terminal = await openPseudoTerminal();
   if (!terminal.available) throw refuse(terminal.reason, 3);

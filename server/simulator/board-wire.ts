@@ -1,6 +1,6 @@
 /**
- * The board's end of protocol 1: reads the host's lines, and answers each as the specification says. What a board measures, holds
- * and does when it is told to is its own.
+ * The board's end of protocol 1: parses the host's lines, and answers each as specified. The caller provides what the
+ * board measures, stores and does.
  */
 import {
   type BadLine,
@@ -15,27 +15,27 @@ type Refused = Extract<BoardMessage, { kind: 'refused' }>;
 
 export interface WiredBoard {
   boot(): number;
-  /** Says hello and its channels. */
+  /** Sends hello and the channels. */
   introduce(): void;
   /** @returns whether it can store an identity */
   setIdentity(identity: string): boolean;
-  /** @returns the period it keeps from now on, ms */
+  /** @returns the period used from now on, ms */
   setPeriod(periodMs: number): number;
   blink(): void;
-  /** The scans it holds, oldest first. */
+  /** The scans stored, oldest first. */
   held(): readonly ScanMessage[];
-  /** Sends scans again, at its own pace. */
+  /** Sends scans again, at the board's own pace. */
   repeat(scans: readonly ScanMessage[]): void;
-  /** Hears of every command that can be read; false says that it is busy. */
+  /** Called with every valid command; false means that the board is busy. */
   accepts?(command: HostCommand): boolean;
 }
 
-/** What makes a line no command at all, rather than a command with a wrong argument. */
+/** Reasons for which a line is no command at all, rather than a command with a wrong argument. */
 const UNKNOWN: ReadonlySet<BadLine['reason']> = new Set(['unknown-kind', 'no-checksum', 'not-ascii', 'too-long']);
 
 /**
- * @param send takes an answer towards the host
- * @returns takes bytes from the host, in whatever pieces they come
+ * @param send sends an answer to the host
+ * @returns a function that receives bytes from the host, in chunks of any size
  */
 export function createBoardWire(
   board: WiredBoard,
@@ -105,7 +105,7 @@ export function createBoardWire(
   return {
     receive(bytes) {
       const lines = (unfinished + Buffer.from(bytes).toString('latin1')).split('\n');
-      // A host that never ends its line must not fill the board's memory.
+      // A line of the host that never ends must not fill the board's memory.
       unfinished = lines.pop()!.slice(0, MAX_COMMAND_BYTES + 2);
       for (const line of lines) received(line.replace(/\r$/, ''));
     },

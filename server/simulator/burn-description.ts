@@ -1,6 +1,9 @@
 import type { FuelLot, Place, Revision, Scale, Stove, Vessel } from '../../shared/contract/burn-record.ts';
 
-/** The names and identities around a burn, which the physics does not know. Masses and figures come from the burn. */
+/**
+ * Names and identities of a burn, which the physics does not need. Masses and other numbers are taken from the
+ * simulated burn.
+ */
 export interface BurnDescription {
   id: string;
   title: string;

@@ -1,6 +1,6 @@
 /**
- * Fire, stove, pot and wind put together: the simulated burn advances step by step and keeps an energy account in which every
- * joule the fuel releases is found again as heat somewhere.
+ * Fire, stove, pot and wind combined: the simulated burn advances step by step and does an energy account in which
+ * every joule that the fuel releases is found as heat somewhere.
  */
 import { boilingPointC } from '../../shared/physics/atmosphere.ts';
 import { createRandom } from '../../shared/statistics/random.ts';
@@ -144,7 +144,7 @@ export function createBurnModel(scenario: Scenario, seed: number | string) {
     get evaporatedKg(): number {
       return evaporatedKg;
     },
-    /** Net heating value in the firebox and the sum of what was put in, MJ. */
+    /** Net heating value in the firebox, and the sum of what was fed, MJ. */
     get heldMJ(): number {
       return fire.heldMJ();
     },
@@ -157,11 +157,11 @@ export function createBurnModel(scenario: Scenario, seed: number | string) {
       contentCore: pot.contentsTempC,
       flue: body.flueTempC,
       riser: body.riserTempC,
-      // Air drawn past the hot riser warms a good third of the way to it.
+      // Air drawn past the hot riser warms by a good third of the difference.
       airGap: airTempC + 0.35 * (body.bodyTempC - airTempC),
       body: body.bodyTempC,
       ambient: airTempC,
-      // The amplifiers sit in a box in the sun beside the stove.
+      // The amplifiers are in a box in the sun next to the stove.
       coldJunction: airTempC + 3 + 0.01 * (body.bodyTempC - airTempC),
       oxygen: body.oxygenPercent,
     }),
@@ -180,7 +180,7 @@ export function createBurnModel(scenario: Scenario, seed: number | string) {
   };
 }
 
-/** The share of the released heat that the account does not find again: rounding only, if the model is sound. */
+/** The share of the released heat that is missing from the account: only rounding errors, if the model is correct. */
 export function accountImbalance(account: EnergyAccount): number {
   const found =
     account.flue +

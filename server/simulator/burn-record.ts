@@ -1,4 +1,7 @@
-/** A simulated burn as the burn record its person would have kept: what was measured, with the errors that were drawn. */
+/**
+ * Converts a simulated burn to the burn record that its person would have made: the measured values, with the drawn
+ * errors.
+ */
 import type { BurnRecord, Content, FuelLot, Scale } from '../../shared/contract/burn-record.ts';
 import type { BurnDescription } from './burn-description.ts';
 import type { ErrorBudget } from './measurement-errors.ts';
@@ -7,7 +10,7 @@ import { recordChannels, recordReadings } from './record-channels.ts';
 import { recordMarks, recordWeighings } from './record-events.ts';
 import type { SimulatedBurn } from './simulate-burn.ts';
 
-/** Converts; identities of marks, weighings and channels follow from those in the description. */
+/** Converts; the identities of marks, weighings and channels are derived from those in the description. */
 export function toBurnRecord(burn: SimulatedBurn, description: BurnDescription): BurnRecord {
   const { scenario, errors, masses } = burn;
   const { budget } = errors;
@@ -66,7 +69,8 @@ function fuelLot(
   exactMoistureWet: number,
 ): FuelLot {
   const { budget } = errors;
-  // With errors, the label on the lot speaks of the whole lot; without, of exactly the pieces that were burnt.
+  // With errors, the moisture on the label is that of the whole lot; without, that of exactly the pieces that were
+  // burnt.
   const moistureWet = budget ? scenario[kind].moistureWet + errors.moisture[kind] : exactMoistureWet;
   return {
     ...lot,

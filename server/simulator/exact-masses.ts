@@ -1,7 +1,7 @@
 import type { Action } from './operator.ts';
 import type { Scenario } from './scenario.ts';
 
-/** What exact scales would have shown. */
+/** The readings of exact scales. */
 export interface ExactMasses {
   waterStartKg: number;
   waterEndKg: number;

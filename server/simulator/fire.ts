@@ -1,10 +1,10 @@
 /**
- * A wood fire fed in charges: each charge dries, gives off burning gases and leaves char; the char joins one glowing bed
+ * A wood fire fed in charges: each charge dries, releases burning gases and leaves char; the char joins one glowing bed
  * that burns on by itself.
  *
- * Heat is kept to the last joule on the net heating value: a kilogram of dry wood brings `netDryMJPerKg`, split between its
- * gases and its char, and each kilogram of water in the wood takes 2.443 MJ (enthalpy of evaporation at 25 °C, as in ISO 18125).
- * Rates are a plausible shape (shrinking surface, exponent 2/3), not combustion science.
+ * Heat is conserved to the last joule on the net heating value: a kilogram of dry wood yields `netDryMJPerKg`, split
+ * between its gases and its char, and each kilogram of water in the wood takes 2.443 MJ (enthalpy of evaporation at 25
+ * °C, as in ISO 18125). Rates have a plausible shape (shrinking surface, exponent 2/3) and are not combustion science.
  */
 export const WOOD_WATER_MJ_PER_KG = 2.443;
 const CHAR_YIELD = 0.22;
@@ -92,7 +92,7 @@ export function createFire(parameters: { charMJPerKg: number; flamingTimeS: numb
       woodDryKg += charge.dryKg;
       closeness = Math.max(closeness, 0.9);
     },
-    /** Push the pieces together: they settle apart as they burn. */
+    /** Pushes the pieces together: they move apart as they burn. */
     nudge(): void {
       closeness = 1;
     },
@@ -104,7 +104,7 @@ export function createFire(parameters: { charMJPerKg: number; flamingTimeS: numb
       burnChar(stepS, (0.4 + 0.6 * hotness) * air, output);
       const intensity = (0.18 + 0.82 * hotness) * closeness * air;
       for (const charge of charges) burnCharge(charge, stepS, intensity, output);
-      // Wet wood cannot take more than the fire gives: half of it keeps the flame alive.
+      // Wet wood cannot take more than the fire provides: half of it sustains the flame.
       const forDryingW = 0.5 * (output.gasesW + output.charW);
       for (const charge of charges) {
         output.dryingW += dryCharge(charge, stepS, intensity, Math.max(0, forDryingW - output.dryingW));
@@ -113,7 +113,7 @@ export function createFire(parameters: { charMJPerKg: number; flamingTimeS: numb
       woodDryKg = charges.reduce((sum, charge) => sum + charge.dryKg, 0);
       return output;
     },
-    /** Everything is taken out and put out; the fire is then empty. */
+    /** Takes everything out and extinguishes it; the fire is then empty. */
     rakeOut(): RakedOut {
       const raked = { charKg, brandsDryKg: woodDryKg, brandsWaterKg: 0, brandsMJ: 0 };
       for (const charge of charges) {
@@ -135,7 +135,7 @@ export function createFire(parameters: { charMJPerKg: number; flamingTimeS: numb
     get closeness(): number {
       return closeness;
     },
-    /** Heating value, by the net formula, of all that lies in the firebox now. */
+    /** Net heating value of everything in the firebox now. */
     heldMJ: (): number => charges.reduce((sum, charge) => sum + woodMJ(charge), charKg * charMJPerKg),
   };
 }

@@ -9,7 +9,7 @@ export type HeronOperator = 'M' | 'R';
 
 const MADE_UTC_MS = Date.UTC(2026, 8, 1, 8);
 
-/** Identity of one of the workshop's things, the same for ever. */
+/** Identity of one of the workshop's things, the same in every run. */
 export function heronId(name: string): string {
   return namedUuid(`Heron ${name}`, MADE_UTC_MS);
 }
@@ -145,7 +145,7 @@ export const heronRevisions: Record<HeronRevision, BurnDescription['revision']> 
     dimensionsM: { 'riser height': 0.6, 'riser inner diameter': 0.15, 'pot gap': 0.02, 'sleeve thickness': 0.05 },
     bodyMassKg: 51,
     bodySpecificHeatJPerKgK: 480,
-    // Said the evening before its first burn.
+    // Entered the evening before its first burn.
     plannedDays: { days: 3, setAtUtcMs: Date.UTC(2026, 9, 18, 17) },
   },
 };

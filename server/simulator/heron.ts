@@ -1,8 +1,9 @@
 /**
  * The Heron: an invented stove in an invented linen and dye workshop, for the demonstration and for tests.
  *
- * Revision 1 has a bare riser, revision 2 the same riser inside an insulated sleeve. Eight burns are finished, four of each; one
- * more is meant to be watched live. Every figure is calibrated to plausibility only ("common practice, no source").
+ * Revision 1 has a bare riser, revision 2 the same riser inside an insulated sleeve. Eight burns are finished, four of
+ * each; one more is meant to be watched live. Every number is calibrated to plausibility only ("common practice, no
+ * source").
  */
 import type { BurnDescription } from './burn-description.ts';
 import { type HeronOperator, type HeronRevision, heronId, heronRevisions, heronScenario } from './heron-setup.ts';
@@ -188,7 +189,7 @@ function heronBurn(day: HeronDay): HeronBurn {
   };
 }
 
-/** What stands in the workshop: the same in every burn but for the stove's revision. */
+/** The things in the workshop: the same in every burn except for the stove's revision. */
 function heronThings(revision: HeronRevision) {
   const scale = { id: heronId('yard scale'), name: 'Yard scale' };
   return {

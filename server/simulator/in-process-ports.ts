@@ -1,20 +1,20 @@
-/** Serial leads inside this process, for systems without pseudo-terminals and for tests that want no system at all. */
+/** Serial cables inside this process, for systems without pseudo-terminals and for tests without system devices. */
 import type { Port, PortEnd, PortFactory } from '../bridge/port.ts';
 
-/** The board's end of a lead: the same shape as that of a pseudo-terminal. */
+/** The board's end of a cable: the same interface as that of a pseudo-terminal. */
 export interface Cable {
   readonly path: string;
-  /** Towards the host; false when nobody listens and the bytes are gone. */
+  /** Towards the host; false when the port is not open and the bytes are lost. */
   write(bytes: Uint8Array | string): boolean;
   /** From the host. */
   onData(listener: (bytes: Uint8Array) => void): void;
-  /** Pulls the lead; whoever has the port open is told. */
+  /** Unplugs the cable; the open port reports it. */
   unplug(): Promise<void>;
 }
 
 export interface InProcessPorts {
   factory: PortFactory;
-  /** Plugs a lead in under a name. @throws Error when the name is taken */
+  /** Plugs in a cable under a name. @throws Error when the name is taken */
   plug(path: string): Cable;
 }
 
@@ -72,7 +72,7 @@ export function createInProcessPorts(): InProcessPorts {
   };
 }
 
-/** Bytes travel in their own turn of the event loop, as they do on a real port. */
+/** Bytes are delivered in a later turn of the event loop, as on a real port. */
 function connect(socket: Plugged): Port {
   let listener: ((bytes: Uint8Array) => void) | undefined;
   let closed: ((end: PortEnd) => void) | undefined;

@@ -1,12 +1,12 @@
 /**
- * What goes wrong between the truth and the notebook: errors of probes, scales, fuel figures, pressure and marks, drawn so that
- * each is shared by what it is shared by in life (one lot of wood has one moisture error in every burn that uses it).
+ * Differences between the truth and the record: errors of probes, scales, fuel data, pressure and marks, drawn so that
+ * each is shared as in reality (one lot of wood has one moisture error in every burn that uses it).
  */
 import { createRandom } from '../../shared/statistics/random.ts';
 import type { ProbeErrors } from './probes.ts';
 import type { Site } from './sites.ts';
 
-/** Standard uncertainties to draw from; also what the record then claims. */
+/** Standard uncertainties to draw from; the record states the same. */
 export interface ErrorBudget {
   probeOffsetK: number;
   probeGain: number;
@@ -24,7 +24,7 @@ export interface ErrorBudget {
   charBurntOnKg: number;
 }
 
-/** Names of the things errors are shared with: the same name and study give the same error. */
+/** Names of the things that share an error: the same name and study give the same error. */
 export interface SharedThings {
   /** Probes and their board; use the burn's name where probes are moved between burns. */
   equipment: string;
@@ -39,7 +39,7 @@ export interface SharedThings {
 export interface MeasurementErrors {
   probe(site: Site): ProbeErrors;
   coldJunctionK: number;
-  /** What a scale shows for a true mass. `what` names the weighing: each has its own reading error. */
+  /** The reading of a scale for a true mass. `what` names the weighing: each has its own reading error. */
   weighed(scale: 'wood' | 'water', massKg: number, what: string): number;
   moisture: { wood: number; kindling: number };
   netDryMJPerKg: { wood: number; kindling: number };
@@ -51,7 +51,7 @@ export interface MeasurementErrors {
   budget?: ErrorBudget;
 }
 
-/** Probes, scales and figures that are right to the last digit. */
+/** Probes, scales and other values without any error. */
 export const exactMeasurement: MeasurementErrors = {
   probe: () => ({ offsetK: 0, gain: 0 }),
   coldJunctionK: 0,

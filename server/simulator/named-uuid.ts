@@ -1,8 +1,8 @@
 import { createRandom } from '../../shared/statistics/random.ts';
 
 /**
- * A UUID of version 7 (RFC 9562) made from a name instead of from chance, so that simulated things keep their identity from
- * run to run. `utcMs` is the moment the identifier claims to have been made.
+ * A UUID of version 7 (RFC 9562) derived from a name instead of random bits, so that simulated things have the same
+ * identity in every run. `utcMs` is the creation time encoded in the identifier.
  */
 export function namedUuid(name: string, utcMs: number): string {
   const random = createRandom(`uuid ${name}`);

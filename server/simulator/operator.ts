@@ -1,7 +1,7 @@
 /**
- * The person at the stove: follows a plan, sees the fire and the pot, and acts a little late.
+ * The person at the stove: follows a plan, observes the fire and the pot, and acts a little late.
  *
- * The person watches the real pot (steam, bubbles, a thermometer that never lies), so that a probe fault in a scenario changes
+ * The person watches the real pot (steam, bubbles, an exact thermometer), so that a probe fault in a scenario changes
  * the readings and not the burn.
  */
 import { createRandom } from '../../shared/statistics/random.ts';
@@ -10,7 +10,7 @@ import type { RakedOut } from './fire.ts';
 import type { Scenario } from './scenario.ts';
 import { createTargetWatch } from './target-rule.ts';
 
-/** What the person did, at the exact moment. */
+/** An action of the person, with its exact moment. */
 export type Action =
   | {
       kind: 'lit' | 'potOn' | 'nudged' | 'lidOn' | 'lidOff' | 'targetReached' | 'holdStart' | 'holdEnd';
@@ -24,7 +24,7 @@ type Phase = 'before' | 'heating' | 'holding' | 'burningDown' | 'over';
 
 /** Below this much time left in the hold, wood is only added if the pot would otherwise drop out. */
 const LAST_CHARGE_S = 780;
-/** What the person keeps above the floor of the hold before feeding early. */
+/** Margin above the floor of the hold below which the person feeds early. */
 const HOLD_MARGIN_K = 0.7;
 const LOOSE = 0.62;
 /** Raking out waits for the last flames: until this little wood is left, or for so long. */
@@ -54,12 +54,12 @@ export function createOperator(
   let nudgeAtS: number | undefined;
   let firstChargeFed = false;
 
-  /** Seconds between seeing and doing: mostly near the typical value, now and then much longer. */
+  /** Seconds between seeing and acting: mostly near the typical value, sometimes much longer. */
   function delayS(): number {
     return plan.reactionS * Math.exp(0.5 * random.normal());
   }
 
-  /** Charges scatter around what was meant: wood comes in pieces. */
+  /** Charges scatter around the intended mass: wood comes in pieces. */
   function about(meantKg: number): number {
     return meantKg * Math.max(0.5, 1 + plan.chargeScatter * random.normal());
   }
@@ -68,7 +68,7 @@ export function createOperator(
     const lot = scenario[wood];
     const drift = wood === 'wood' ? lot.moistureDriftPerCharge * chargesFed : 0;
     const moistureWet = Math.max(0.02, Math.min(0.6, lot.moistureWet + drift + lot.moistureScatter * random.normal()));
-    // Whole grams: what the person reads off an exact scale is what went in.
+    // Whole grams: the mass read off an exact scale is the mass fed.
     const massKg = Math.round(weightKg * 1000) / 1000;
     model.feed({ kind: wood, massKg, moistureWet });
     if (wood === 'wood') chargesFed += 1;
@@ -106,7 +106,7 @@ export function createOperator(
     if (feedAtS === undefined && wantsFeeding()) feedAtS = now + delayS();
     if (feedAtS !== undefined && now >= feedAtS) {
       feedAtS = undefined;
-      // Close to the target a full charge would only make steam.
+      // Close to the target a full charge would only produce steam.
       const full = phase === 'heating' && model.waterMeanC < targetC - 4;
       if (wantsFeeding()) feed('wood', about(full ? plan.chargeKg : plan.holdChargeKg));
     }
@@ -124,7 +124,7 @@ export function createOperator(
   function startHold() {
     phase = 'holding';
     reachedAtS = model.elapsedS;
-    // Nobody ends a hold to the second: a little over, never under.
+    // A hold never ends exactly on time: a little over, never under.
     holdEndsAtS = reachedAtS + (plan.holdS > 0 ? plan.holdS + delayS() : 0);
     done({ kind: 'targetReached', elapsedS: reachedAtS });
     if (plan.holdS > 0) done({ kind: 'holdStart', elapsedS: reachedAtS });
@@ -145,7 +145,7 @@ export function createOperator(
   }
 
   return {
-    /** To be called after every step of the model. */
+    /** Must be called after every step of the model. */
     act(): void {
       const now = model.elapsedS;
       if (phase === 'before') {

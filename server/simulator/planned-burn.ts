@@ -1,7 +1,7 @@
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import type { CreateBurn } from '../../shared/contract/burns.ts';
 
-/** The burn of a record as it is described before it begins; what it names has to be in the inventory. */
+/** The burn of a record as described before it begins; the documents to which it refers must be in the inventory. */
 export function plannedBurn(record: BurnRecord): CreateBurn {
   const { id, title, origin, methodSet, primaryResult, operator, startKind, bodyStartTempC, airTempC, target } = record;
   return {

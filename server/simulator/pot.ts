@@ -1,15 +1,16 @@
 /**
- * The pot: its metal, the water in two layers, goods in it, and what leaves it as vapour and heat.
+ * The pot: its metal, the water in two layers, goods in it, and its losses as vapour and heat.
  *
- * The state of each layer is its enthalpy, so that warming, mixing and evaporation balance to the joule. On the way to the
- * boil, bubbles form in the lower layer while the upper one is still too cool for them: they collapse there and stir
- * (subcooled boiling), and only near the boiling point does vapour get out. That makes the soft approach a real pot shows.
+ * The state of each layer is its enthalpy, so that warming, mixing and evaporation balance to the joule. On the way to
+ * the boil, bubbles form in the lower layer while the upper one is still too cool for them: they collapse there and
+ * stir (subcooled boiling), and only near the boiling point does vapour leave. This produces the gradual approach to
+ * the boil of a real pot.
  */
 import type { SimulatedLoad, SimulatedVessel } from './scenario.ts';
 import { latentHeatJPerKg, liquidEnthalpyJPerKg, liquidTempC, vapourPressurePa } from './water.ts';
 
 const METAL_TO_WATER_W_PER_K = 250;
-/** Share of the metal's heat that enters the lower layer: the bottom does most of the work. */
+/** Share of the metal's heat that enters the lower layer: most is transferred through the bottom. */
 const LOWER_SHARE = 0.75;
 const CALM_MIXING_W_PER_K = 15;
 const CONVECTION_W_PER_K2 = 180;
@@ -29,7 +30,7 @@ export interface PotHeats {
   vapourKgPerS: number;
   /** Heat of evaporation that leaves with the vapour. */
   evaporationW: number;
-  /** What that vapour's mass carried as liquid, above 0 °C. */
+  /** Liquid enthalpy of that vapour's mass, above 0 °C. */
   vapourLiquidW: number;
   surfaceLossW: number;
 }
@@ -63,7 +64,7 @@ export function createPot(vessel: SimulatedVessel, load: SimulatedLoad, place: P
     return (wPerK3 * excessK * excessK * excessK) / (1 + (slope * stepS) / (layerKg * 4190));
   }
 
-  /** What a layer holds beyond the boiling point flashes into vapour at once. */
+  /** Enthalpy beyond the boiling point becomes vapour at once. */
   function flashW(layerJ: number, layerKg: number, stepS: number): number {
     return Math.max(0, layerJ - layerKg * boilingJPerKg) / stepS;
   }
@@ -108,7 +109,8 @@ export function createPot(vessel: SimulatedVessel, load: SimulatedLoad, place: P
       lowJ += (lowFromMetalW - mixingW - sideLossW / 2 - contentsW / 2) * stepS;
       highJ += (highFromMetalW + mixingW - sideLossW / 2 - contentsW / 2 - topLossW) * stepS;
 
-      // Vapour leaves a layer at that layer's temperature; what collapses hands mass and heat to the upper layer.
+      // Vapour leaves a layer at that layer's temperature; collapsing bubbles transfer mass and heat to the upper
+      // layer.
       const lowVapourW = lowBubblesW + lowBulkW + flashW(lowJ, lowKg, stepS);
       const lowVapourKg = (lowVapourW * stepS) / latentHeatJPerKg(lowTempC);
       const lowCarriedJ = lowVapourKg * liquidEnthalpyJPerKg(lowTempC);

@@ -4,14 +4,14 @@ import type { Scenario } from './scenario.ts';
 import { createSetupWith, type SimulatedSetup } from './simulated-setup.ts';
 
 export interface PracticeStove extends SimulatedSetup {
-  /** Does at the stove what a person has entered. */
+  /** Carries out at the stove what a person has entered. */
   perform(deed: Deed): void;
-  /** A cold stove, fresh water and no wood: for the next burn. Time goes on. */
+  /** A cold stove, fresh water and no wood: for the next burn. Time continues. */
   renew(): void;
   weigh(): ScaleReadings;
 }
 
-/** A stove that answers to what is entered, and to nothing else. */
+/** A stove that reacts to what is entered, and to nothing else. */
 export function createPracticeStove(
   scenario: Scenario,
   seed: number | string,

@@ -1,6 +1,6 @@
 /**
- * The person of a practice: does nothing unasked. Wood lies unburnt until the fire is lit, and again once it has died; so a fire
- * that nobody feeds goes out, and feeding what went out makes none.
+ * The person of a practice: acts only on command. Wood does not burn until the fire is lit, nor once it has died; so a
+ * fire that is not fed goes out, and feeding a dead fire does not light it.
  */
 import { z } from 'zod';
 import { createRandom } from '../../shared/statistics/random.ts';
@@ -8,7 +8,7 @@ import type { BurnModel, FedWood } from './burn-model.ts';
 import type { Action } from './operator.ts';
 import type { Scenario } from './scenario.ts';
 
-/** What the person does at the stove, as a command. */
+/** An action of the person at the stove, as a command. */
 export const deedSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.enum(['lit', 'relit', 'nudged', 'lidOn', 'lidOff', 'potOn', 'potOff', 'fireOut']) }),
   z.strictObject({
@@ -20,18 +20,18 @@ export const deedSchema = z.discriminatedUnion('kind', [
 ]);
 export type Deed = z.infer<typeof deedSchema>;
 
-/** What exact scales show of what came out of the stove. */
+/** Readings of exact scales for everything taken out of the stove. */
 export interface ScaleReadings {
   waterKg: number;
   waterTempC: number;
   charKg: number;
-  /** Wood raked out, burnt in part or not at all. */
+  /** Wood raked out, partly burnt or unburnt. */
   brandsKg: number;
   /** Taken from each pile. */
   fedKg: { wood: number; kindling: number };
 }
 
-/** Below both no fire lights new wood. */
+/** Below both, a fire does not light new wood. */
 const DEAD_WOOD_KG = 0.002;
 const DEAD_CHAR_KG = 0.01;
 
@@ -110,7 +110,7 @@ export function createPractisingPerson(
         }
       }
     },
-    /** What the scales show now, of everything that was raked out so far. */
+    /** The present scale readings, of everything that was raked out so far. */
     weigh: (): ScaleReadings => ({ waterKg: model.waterKg, waterTempC: model.waterMeanC, ...raked, fedKg }),
   };
 }

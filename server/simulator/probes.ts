@@ -1,8 +1,8 @@
 /**
- * Probes and the board's converter: what the exact temperatures look like as counts on the wire.
+ * Probes and the board's converter: turns exact temperatures into counts on the wire.
  *
- * A probe lags its place, carries an offset and a gain error, and adds noise; the converter rounds to whole counts. Faults can
- * be laid over any stretch of time.
+ * A probe lags its place, has an offset and a gain error, and adds noise; the converter rounds to whole counts. Faults
+ * can be added over any stretch of time.
  */
 import type { FaultName } from '../../firmware-protocol/messages.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
@@ -64,16 +64,14 @@ const SPIKE_K = 120;
 const PROBE_IN_AIR_TIME_CONSTANT_S = 25;
 
 export interface Probe {
-  /** Lets the probe follow its place for a step. */
+  /** Advances the probe's lag by one step. */
   follow(stepS: number, sites: Sites, elapsedS: number): void;
   read(elapsedS: number, sites: Sites): SimulatedReading;
   /** Adds a fault while the burn runs. */
   addFault(fault: ProbeFault): void;
 }
 
-/**
- * @param coldJunctionErrorK error of the board's cold junction: moves every thermocouple on it together
- */
+/** @param coldJunctionErrorK error of the board's cold junction: shifts all its thermocouples together */
 export function createProbe(
   channel: SimulatedChannel,
   errors: ProbeErrors,
@@ -99,7 +97,7 @@ export function createProbe(
     if (own.length === 0 || !active(elapsedS, 'outOfWater')) {
       return { value: sites[channel.site], timeConstantS: channel.timeConstantS };
     }
-    // Hanging beside the pot in the warm air over the stove.
+    // Hanging next to the pot in the warm air over the stove.
     const value = sites.ambient + 4 + 0.05 * (sites.flue - sites.ambient);
     return { value, timeConstantS: PROBE_IN_AIR_TIME_CONSTANT_S };
   }

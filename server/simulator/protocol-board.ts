@@ -1,8 +1,8 @@
 /**
- * A simulated bench board that speaks protocol 1: reads its probes once a period by its own clock, keeps the latest scans to send
- * again, answers commands, and can be made to misbehave.
+ * A simulated bench board that speaks protocol 1: reads its probes once a period by its own clock, stores the latest
+ * scans to send them again, answers commands, and can be made to misbehave.
  *
- * It keeps running when the lead is pulled (it has its own supply), so that what the host missed can be asked for.
+ * It continues to run when the cable is unplugged (it has its own supply), so that the host can request missed scans.
  */
 import { type BoardMessage, encodeLine, type ScanMessage } from '../../firmware-protocol/lines.ts';
 import type { Random } from '../../shared/statistics/random.ts';
@@ -19,7 +19,7 @@ export interface BoardSettings {
   repeatDepth: number;
   periodMs: number;
   channels: readonly SimulatedChannel[];
-  /** Where its counters stand when it is switched on; 0 when left out. */
+  /** Boot number when it is switched on; 0 when omitted. */
   boot?: number;
   sequence?: number;
   uptimeMs?: number;
@@ -27,13 +27,13 @@ export interface BoardSettings {
 
 export type SimulatedBoard = ReturnType<typeof createSimulatedBoard>;
 
-/** Repeated scans go out a few at a time between live ones, as a serial line would let them. */
+/** Repeated scans are sent a few at a time between live ones, as the speed of a serial line would allow. */
 const REPEATS_AT_ONCE = 25;
 const REPEAT_EVERY_MS = 100;
 const UINT32 = 2 ** 32;
 
 /**
- * @param write takes the text of whole lines, ending included, towards the host
+ * @param write sends the text of whole lines, ending included, to the host
  * @param random decides which lines are disturbed
  */
 export function createSimulatedBoard(
@@ -123,7 +123,8 @@ export function createSimulatedBoard(
 
   function scheduleScan() {
     cancelScan = clock.setTimer(nextScanAtMs - runningMs(), () => {
-      // A late timer (a busy machine, a fast clock) must not lose scans: all that are due are read, each at its own time.
+      // A late timer (a busy machine, a fast clock) must not lose scans: all that are due are read, each with its own
+      // time.
       while (nextScanAtMs <= runningMs()) {
         scanAt(nextScanAtMs);
         nextScanAtMs += periodMs;
@@ -166,7 +167,7 @@ export function createSimulatedBoard(
   );
 
   return {
-    /** Starts scanning and says hello. */
+    /** Starts scanning and sends hello. */
     switchOn(): void {
       switchedOnAtUs = clock.monotonicUs();
       nextScanAtMs = periodMs;
@@ -178,9 +179,11 @@ export function createSimulatedBoard(
       cancelRepeats?.();
       cancelRepeats = undefined;
     },
-    /** Bytes from the host, in whatever pieces they come. */
+    /** Receives bytes from the host, in chunks of any size. */
     receive: wire.receive,
-    /** Starts again: next boot number, clock and sequence at 0, the repeat buffer empty, a new hello. The identity stays. */
+    /**
+     * Restarts: next boot number, clock and sequence at 0, the repeat buffer empty, a new hello. The identity stays.
+     */
     reset(): void {
       boot = (boot + 1) % UINT32;
       sequence = 0;
@@ -190,7 +193,7 @@ export function createSimulatedBoard(
       held = [];
       introduce();
     },
-    /** Share of lines that get lost or altered on the way, 0 to 1. */
+    /** Share of lines that are lost or altered in transmission, 0 to 1. */
     disturb(shares: { lost?: number; corrupt?: number }): void {
       lost = shares.lost ?? lost;
       corrupt = shares.corrupt ?? corrupt;

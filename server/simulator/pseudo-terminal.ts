@@ -1,25 +1,25 @@
 import { type ChildProcessWithoutNullStreams, spawn } from 'node:child_process';
 
 /**
- * The far end of a serial lead with no hardware on it: a path that any program opens as a serial port, and the bytes
- * seen from the device's side.
+ * The far end of a serial cable without hardware: a path that any program opens as a serial port, and the bytes seen
+ * from the device's side.
  */
 export interface PseudoTerminal {
   available: true;
   /** Device name to open, for example `/dev/pts/3`. */
   path: string;
   /**
-   * Sends bytes to whoever has the port open. Returns false, and drops them, when so much waits unread that a real
-   * lead would have lost them as well.
+   * Sends bytes to the program that has the port open. Returns false, and drops them, when so much is unread that a
+   * real cable would have lost them as well.
    */
   write(bytes: Uint8Array | string): boolean;
   /** Sets the listener for bytes written to the port by the other side. */
   onData(listener: (bytes: Uint8Array) => void): void;
-  /** Pulls the lead: the port disappears for whoever has it open. Resolves when it is gone; harmless when repeated. */
+  /** Unplugs the cable: the open port disappears. Resolves when it is gone; may be called repeatedly. */
   unplug(): Promise<void>;
 }
 
-/** This system has no means to make a pseudo-terminal; `reason` is a sentence that says what is missing. */
+/** This system cannot create a pseudo-terminal; `reason` is a sentence that explains what is missing. */
 export interface NoPseudoTerminal {
   available: false;
   reason: string;
@@ -29,9 +29,9 @@ export interface NoPseudoTerminal {
 const MOST_UNREAD_BYTES = 64 * 1024;
 
 /**
- * Makes a raw pseudo-terminal with the program `script` of util-linux, which every Linux distribution carries; nothing
- * has to be compiled. The little shell inside holds the terminal open between two openings by the other side, and ends by
- * itself should this process die without unplugging.
+ * Creates a raw pseudo-terminal with the program `script` of util-linux, which is part of every Linux distribution;
+ * nothing has to be compiled. The small shell inside holds the terminal open between two openings by the other side,
+ * and ends by itself if this process dies without unplugging.
  */
 export async function openPseudoTerminal(): Promise<PseudoTerminal | NoPseudoTerminal> {
   if (process.platform !== 'linux') {
@@ -82,7 +82,7 @@ function terminalOf(child: ChildProcessWithoutNullStreams, path: string, rest: B
   };
 }
 
-/** The terminal's name is the first line that comes out of it. */
+/** The terminal's name is the first line of its output. */
 function firstLine(
   child: ChildProcessWithoutNullStreams,
 ): Promise<{ path: string; rest: Buffer } | { reason: string }> {

@@ -67,7 +67,7 @@ const FAULT_CODES: Record<FaultName, FaultCode> = {
   other: 'unreadable',
 };
 
-/** The scans, column by column, as a record carries them. */
+/** The scans as columns, in the form of a record. */
 export function recordReadings({ scenario, scans }: SimulatedBurn, boardId: string): Readings {
   return {
     boardId,

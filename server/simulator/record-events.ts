@@ -5,10 +5,10 @@ import type { BurnDescription } from './burn-description.ts';
 import type { Action } from './operator.ts';
 import type { SimulatedBurn } from './simulate-burn.ts';
 
-/** Kindling carried out and brought back. */
+/** Kindling carried to the stove and brought back. */
 const SPARE_KINDLING_KG = 0.15;
 
-/** What the person marked, at the moments the person thinks it was; reaching the target is left to the curves. */
+/** The marks of the person, at the moments the person believes; reaching the target is left to the curves. */
 export function recordMarks(
   { actions, errors }: SimulatedBurn,
   description: BurnDescription,
@@ -42,7 +42,7 @@ export function recordMarks(
   }
 }
 
-/** What was weighed before and after, on the scales as they read. */
+/** The weighings before and after, as read on the scales. */
 export function recordWeighings(
   { scenario, errors, masses, truth }: SimulatedBurn,
   description: BurnDescription,

@@ -1,6 +1,6 @@
 /**
- * What a simulated burn is made of. Every number describes an invented stove, vessel or person; the defaults next to them
- * are calibrated to plausibility only ("common practice, no source").
+ * The description of a simulated burn. Every number describes an invented stove, vessel or person; the defaults are
+ * calibrated to plausibility only ("common practice, no source").
  */
 import type { ProbeFault, SimulatedChannel } from './probes.ts';
 
@@ -86,9 +86,9 @@ export interface OperatorPlan {
   firstChargeKg: number;
   chargeKg: number;
   holdChargeKg: number;
-  /** Relative scatter of a charge around what was meant. */
+  /** Relative scatter of a charge around the intended mass. */
   chargeScatter: number;
-  /** Wood (oven-dry) left on the grate at which the person sees that the fire wants feeding. */
+  /** Wood (oven-dry) on the grate below which the person adds a charge. */
   feedBelowKg: number;
   holdFeedBelowKg: number;
   /** Typical delay between seeing and doing. */
@@ -96,13 +96,13 @@ export interface OperatorPlan {
   nudges: boolean;
   lidOnToTarget: boolean;
   lidOnInHold: boolean;
-  /** Wood carried to the stove beyond what gets burnt. */
+  /** Wood carried to the stove beyond what is burnt. */
   spareWoodKg: number;
   /** The pot is weighed (or dipped), lid on, this long after fire out. */
   weighWaterAfterS: number;
   /** Water poured in during the hold. */
   topUps: { afterTargetS: number; massKg: number; tempC: number }[];
-  /** The person gives up this long after lighting, target or not. */
+  /** The person gives up this long after lighting, whether or not the target is reached. */
   giveUpAfterS: number;
 }
 

@@ -1,4 +1,7 @@
-/** A whole burn at once: readings as a board would have sent them, what the person did and weighed, and the exact truth. */
+/**
+ * Simulates a whole burn at once: the readings of the board, the actions and weighings of the person, and the exact
+ * truth.
+ */
 import type { FaultName } from '../../firmware-protocol/messages.ts';
 import { type ExactMasses, exactMasses, type WeighedWater } from './exact-masses.ts';
 import { exactMeasurement, type MeasurementErrors } from './measurement-errors.ts';
@@ -19,20 +22,20 @@ export interface SimulatedBurn {
 }
 
 export interface SimulatedScans {
-  /** Seconds from the start of recording, and what the board's own clock showed. */
+  /** Seconds from the start of recording, and the board's own clock. */
   elapsedS: number[];
   uptimeMs: number[];
-  /** One column a channel, in the order of the scenario's channels; null where there is a fault. */
+  /** One column per channel, in the order of the scenario's channels; null where there is a fault. */
   counts: (number | null)[][];
-  /** By channel: [place in counts, fault]. */
+  /** By channel: [index in counts, fault]. */
   faults: [number, FaultName][][];
 }
 
 const UINT32 = 2 ** 32;
 
 /**
- * Simulates a burn from the start of recording to some time after fire out. Pure: the same scenario, seed and errors give the
- * same burn to the last bit (on one runtime).
+ * Simulates a burn from the start of recording to some time after fire out. Pure: the same scenario, seed and errors
+ * give the same burn to the last bit (on one runtime).
  */
 export function simulateBurn(
   scenario: Scenario,

@@ -1,4 +1,4 @@
-/** Stove, person and probes together: advances in steps and can be read like a board reads its terminals. */
+/** Stove, person and probes combined: advances in steps and can be read like the terminals of a board. */
 import { createRandom } from '../../shared/statistics/random.ts';
 import { type BurnModel, createBurnModel } from './burn-model.ts';
 import { exactMeasurement, type MeasurementErrors } from './measurement-errors.ts';
@@ -8,9 +8,9 @@ import type { Scenario } from './scenario.ts';
 
 export type SimulatedSetup = Omit<ReturnType<typeof createSimulatedSetup>, 'person'>;
 
-/** Whoever stands at the stove. */
+/** The person at the stove. */
 interface Person {
-  /** To be called after every step of the model. */
+  /** Must be called after every step of the model. */
   act(): void;
   /** Wood fed outside the plan, by someone at a command line. */
   feedNow(massKg: number): void;
@@ -26,7 +26,7 @@ export function createSimulatedSetup(
   return createSetupWith(createOperator, scenario, seed, onAction, errors);
 }
 
-/** @param createPerson makes the person who stands at the stove */
+/** @param createPerson creates the person at the stove */
 export function createSetupWith<P extends Person>(
   createPerson: (scenario: Scenario, model: BurnModel, seed: number | string, done: (action: Action) => void) => P,
   scenario: Scenario,
@@ -59,11 +59,11 @@ export function createSetupWith<P extends Person>(
     get elapsedS(): number {
       return model.elapsedS;
     },
-    /** Fire out and the planned recording after it done. */
+    /** Whether the fire is out and the planned recording after it is over. */
     get over(): boolean {
       return model.elapsedS >= fireOutAtS + recordAfterFireOutS;
     },
-    /** One step of the physics, with whatever the person does in it. */
+    /** One step of the physics and of the person's actions. */
     advance(): void {
       model.step(stepS);
       person.act();

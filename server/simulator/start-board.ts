@@ -11,27 +11,27 @@ import type { Action } from './operator.ts';
 import type { ScaleReadings } from './practising-person.ts';
 
 export interface StartedBoard {
-  /** Where to attach it. */
+  /** The path to attach. */
   path: string;
-  /** How it hangs on: through the system, or inside this process where the system has no pseudo-terminals. */
+  /** How it is connected: through the system, or inside this process where the system has no pseudo-terminals. */
   through: 'pseudoTerminal' | 'thisProcess';
-  /** Has something done to it or to its stove. */
+  /** Sends a command to the board or its stove. */
   order(command: BoardCommand): void;
   switchOff(): Promise<void>;
 }
 
-/** How its lead is called where the system has no pseudo-terminals. */
+/** Path of its cable where the system has no pseudo-terminals. */
 export const IN_PROCESS_PATH = 'simulated-board';
 
 export interface SimulatedBoardOptions {
   burn: HeronBurn;
   link: string;
   clock: Clock;
-  /** What the board calls itself: the Heron's, when left out. */
+  /** The identity of the board: the Heron's, when omitted. */
   identity?: string;
-  /** What the simulated person does; without it there is none, and the stove waits for orders. */
+  /** Called with the actions of the simulated person; without it there is none, and the stove waits for commands. */
   onAction?(action: Action): void;
-  /** What the scales show, once the fire was put out by an order. */
+  /** Called with the scale readings once a command has put out the fire. */
   onRaked?(scales: ScaleReadings): void;
 }
 
@@ -42,7 +42,7 @@ interface BoardEvent {
   scales?: ScaleReadings;
 }
 
-/** Ports of the system, and beside them the leads of boards in this process. */
+/** Ports of the system, and in addition the cables of boards in this process. */
 export function portsWithCables(system: PortFactory) {
   const inside = createInProcessPorts();
   const names = new Set<string>();
@@ -57,7 +57,10 @@ export function portsWithCables(system: PortFactory) {
   return { factory, plug };
 }
 
-/** A board in a process of its own on a pseudo-terminal; where there are none, in this one. A simulated person begins at once. */
+/**
+ * Starts a board in a process of its own on a pseudo-terminal; where there are none, in this one. A simulated person
+ * begins at once.
+ */
 export async function switchOnBoard(
   options: SimulatedBoardOptions,
   plug: ReturnType<typeof portsWithCables>['plug'],
@@ -117,7 +120,10 @@ function inThisProcess(
   };
 }
 
-/** A real board counts its starts in a memory of its own; this one has none, and the seconds of the wall clock never repeat. */
+/**
+ * A real board counts its starts in non-volatile memory; this one has none, and the seconds of the wall clock never
+ * repeat.
+ */
 function bootNow(): number {
   return Math.floor(Date.now() / 1000);
 }

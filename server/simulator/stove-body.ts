@@ -1,9 +1,9 @@
 /**
- * The way of the hot gas: firebox, riser, pot, flue; and the iron around it.
+ * The path of the hot gas (firebox, riser, pot, flue) and the iron around it.
  *
- * Two lumps hold heat: the firebox lining with the glowing bed (light, quick) and the body (heavy, slow). The gas gives heat to
- * the body in the riser and to the pot under it, each as a heat exchanger against a wall of one temperature, and takes the rest
- * up the flue. Rough by intent; what matters is that no joule is lost or made.
+ * Two lumps store heat: the firebox lining with the glowing bed (light, quick) and the body (heavy, slow). The gas
+ * gives heat to the body in the riser and to the pot under it, each as a heat exchanger against a wall of one
+ * temperature, and carries the rest up the flue. Deliberately rough; only energy must be conserved.
  */
 import type { SimulatedStove } from './scenario.ts';
 
@@ -16,14 +16,14 @@ const CHAR_RADIANT_SHARE = 0.35;
 const LEAST_AIR_RATIO = 1.35;
 
 export interface GasStep {
-  /** Heat that stays between the flame and the gas after radiation to the lining, W. */
+  /** Heat left between the flame and the gas after radiation to the lining, W. */
   gasesW: number;
   charW: number;
   dryingW: number;
   airNeededKgPerS: number;
   airTempC: number;
   gust: number;
-  /** What the pot offers to the gas: temperature of its wall and W/K, 0 with no pot on. */
+  /** The pot as seen by the gas: temperature of its wall and W/K, 0 with no pot on. */
   potWallC: number;
   gasToPotWPerK: number;
 }
@@ -64,7 +64,7 @@ export function createStoveBody(stove: SimulatedStove, airTempC: number) {
       const flameTempC = gas.airTempC + intoGasW / gasWPerK;
       const toBodyW = exchangeW(gasWPerK, flameTempC, bodyTempC, stove.riserToBodyWPerK);
       riserTempC = flameTempC - toBodyW / gasWPerK;
-      // Gusts pull the flame out from under the pot.
+      // Gusts move the flame away from the pot.
       const potWPerK = gas.gasToPotWPerK * (1 - 0.4 * Math.abs(gas.gust));
       const toPotW = exchangeW(gasWPerK, riserTempC, gas.potWallC, potWPerK);
       flueTempC = riserTempC - toPotW / gasWPerK;

@@ -1,8 +1,8 @@
 /**
- * When a target counts as reached, for exact temperatures.
+ * Decides when a target counts as reached, for exact temperatures.
  *
- * Boil (bench-1 definition): the first moment the water reaches 0.5 K below the local boiling point and then stays above 1 K
- * below it for 60 s. A set temperature: the first moment it is reached and then kept to within 0.5 K for 60 s.
+ * Boil (bench-1 definition): the first moment the water reaches 0.5 K below the local boiling point and then stays
+ * above 1 K below it for 60 s. A set temperature: the first moment it is reached and then held within 0.5 K for 60 s.
  */
 export type Target = { kind: 'boil' } | { kind: 'temperature'; tempC: number };
 
@@ -10,7 +10,7 @@ const STAY_S = 60;
 const DROP_K = 0.5;
 
 export interface TargetWatch {
-  /** One more point of the curve; answers the moment of reaching once it is certain, 60 s later. */
+  /** Adds a point of the curve; returns the moment of reaching once it is certain, 60 s later. */
   see(elapsedS: number, tempC: number): number | undefined;
 }
 

@@ -1,9 +1,9 @@
 /**
- * What the results of a simulated burn would be to someone who sees every joule: exact times, exact heats, exact fuel.
+ * The true results of a simulated burn: exact times, exact heats, exact fuel.
  *
- * Definitions are those of bench-1. Windows: to target (lit to target), hold (hold start to hold end as marked), whole (lit to
- * fire out). The load's heat is the enthalpy it gained, the share that left as liquid enthalpy in the vapour included; the
- * vapour's heat is its heat of evaporation at the temperature it left at.
+ * Definitions are those of bench-1. Windows: to target (lit to target), hold (hold start to hold end as marked), whole
+ * (lit to fire out). The load's heat is the enthalpy it gained, including the share that left as liquid enthalpy in the
+ * vapour; the vapour's heat is its heat of evaporation at the temperature at which it left.
  */
 
 import { ATTENTIONS } from '../../shared/contract/mark-kinds.ts';
@@ -14,7 +14,7 @@ import type { Action } from './operator.ts';
 import type { Scenario } from './scenario.ts';
 import { createTargetWatch } from './target-rule.ts';
 
-/** The exact course of the burn, one entry a step. */
+/** The exact course of the burn, one entry per step. */
 export interface ExactCourse {
   elapsedS: number[];
   waterC: number[];
@@ -23,7 +23,7 @@ export interface ExactCourse {
   /** Heat of evaporation carried off, J, and its mass. */
   vapourJ: number[];
   evaporatedKg: number[];
-  /** Net heating value gone from the firebox, MJ: fed less what still lies in it. */
+  /** Net heating value consumed, MJ: fed less what is still in the firebox. */
   consumedMJ: number[];
 }
 
@@ -157,7 +157,7 @@ function holdTruth(
   return { met: belowS === 0 && endS - startS >= scenario.plan.holdS, results };
 }
 
-/** Longest and median time between two attentions, from lighting to fire out; the simulated fires do their job throughout. */
+/** Longest and median time between two actions, from lighting to fire out; the simulated fires stay lit throughout. */
 function unattended(actions: readonly Action[], lit: number, fireOut: number): Partial<Record<ResultId, number>> {
   const moments = actions
     .filter((action) => ATTENTIONS.has(action.kind) && action.elapsedS > lit && action.elapsedS < fireOut)

@@ -1,6 +1,6 @@
 /**
- * Water as the simulated pot knows it: quick fits of its own, so that the simulator does not borrow the formulas of the
- * analysis it is used to test.
+ * Properties of water for the simulated pot: fast fits of its own, so that the simulator does not use the formulas of
+ * the analysis it is used to test.
  *
  * Fitted to liquid enthalpy and enthalpy of evaporation of IAPWS-IF97 (International Association for the Properties of
  * Water and Steam, R7-97) between 0 and 100 °C; largest differences 0.006 kJ/kg and 0.013 kJ/kg.
@@ -19,7 +19,9 @@ function heatCapacityJPerKgK(tempC: number): number {
   return 4216.6601 + tempC * (-2.58483252 + tempC * (6.03199818e-2 + tempC * (-5.91166344e-4 + tempC * 2.4855888e-6)));
 }
 
-/** Temperature of liquid water of this specific enthalpy: two Newton steps, good to a microkelvin from 0 to 105 °C. */
+/**
+ * Temperature of liquid water of this specific enthalpy: two Newton steps, accurate to a microkelvin from 0 to 105 °C.
+ */
 export function liquidTempC(enthalpyJPerKg: number): number {
   let tempC = enthalpyJPerKg / 4191;
   tempC -= (liquidEnthalpyJPerKg(tempC) - enthalpyJPerKg) / heatCapacityJPerKgK(tempC);

@@ -2,7 +2,7 @@ import type { Random } from '../../shared/statistics/random.ts';
 
 const MEMORY_S = 45;
 
-/** Gusts: a random pull on the draught around zero that forgets itself within a minute, never beyond ±60 %. */
+/** Gusts: a random effect on the draught, mean zero, exponential correlation over 45 s, never beyond ±60 %. */
 export function createWind(random: Random, gustiness: number): { next(stepS: number): number } {
   let gust = 0;
   return {
