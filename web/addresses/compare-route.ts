@@ -1,4 +1,4 @@
-/** Addresses of the comparing screens: what is set against what, and the choices that change the answer. */
+/** Addresses of the comparing screens: which burns are compared, and the options that change the result. */
 
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 
@@ -6,10 +6,10 @@ type PrimaryResult = BurnRecord['primaryResult'];
 
 export const blockChoices = ['none', 'day', 'lot'] as const;
 
-/** Choices of a comparison. What is as usual does not stand in the address. */
+/** Options of a comparison. Default values are omitted from the address. */
 export interface CompareOptions {
   readonly blocks: (typeof blockChoices)[number];
-  /** Known differences of load, start and air brought to common conditions. */
+  /** Whether known differences of load, start and air are adjusted to common conditions. */
   readonly adjust: boolean;
   /** Another result than the one chosen before the burns. */
   readonly primary?: PrimaryResult;
@@ -20,7 +20,7 @@ export const usualOptions: CompareOptions = { blocks: 'none', adjust: true };
 export type CompareRoute =
   | { show: 'start' }
   | { show: 'byHand' }
-  /** All burns of one revision against all of another, also those still to come. */
+  /** All burns of one revision against all of another, including those still to come. */
   | { show: 'revisions'; a: string; b: string; options: CompareOptions }
   | { show: 'burns'; a: readonly string[]; b: readonly string[]; options: CompareOptions }
   | { show: 'level' | 'cost' | 'design'; stove?: string }
@@ -73,7 +73,7 @@ export function compareHash(route: CompareRoute): string {
 
 function readOptions(query: string | undefined): CompareOptions {
   const asked = new URLSearchParams(query ?? '');
-  // An address may name anything; the service refuses what is no result to compare by.
+  // An address may contain any text; the service refuses a name that is no primary result.
   const primary = asked.get('primary') as PrimaryResult | null;
   return {
     blocks: blockChoices.find((kind) => kind === asked.get('blocks')) ?? 'none',

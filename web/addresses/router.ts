@@ -1,4 +1,4 @@
-/** Addresses of the screens. They live after the `#`, so any static file server can serve the page. */
+/** Addresses of the screens. They are in the hash, so that any static file server can serve the page. */
 import { type CompareRoute, compareHash, parseCompare } from './compare-route.ts';
 
 export type Route =
@@ -21,7 +21,7 @@ export type Route =
   | { at: 'cooling' }
   | { at: 'unknown' };
 
-/** Read the route from a location hash such as `#/burns/0190…/run`. */
+/** Parse the route from a location hash such as `#/burns/0190…/run`. */
 export function parseRoute(hash: string): Route {
   const parts = hash
     .replace(/^#?\/?/, '')
@@ -66,7 +66,7 @@ export function parseRoute(hash: string): Route {
   }
 }
 
-/** The address of a route, to put into a link. */
+/** The address of a route, for a link. */
 export function routeHash(route: Route): string {
   switch (route.at) {
     case 'now':
