@@ -1,7 +1,7 @@
 /**
- * The burn's own clock as seen from this device.
- * The service says now and then how far the burn has come; in between this device's clock carries on.
- * Only differences of the device's clock are used, so it may be wrong by years.
+ * The burn's own clock as computed on this device.
+ * The service publishes the elapsed time of the burn at intervals; in between it is extrapolated with this device's
+ * clock. Only differences of the device's clock are used, so it may be wrong by years.
  */
 export interface ClockAnchor {
   readonly elapsedUs: number;

@@ -1,9 +1,9 @@
-/** Where a burn stands, read off its marks. Pure. */
+/** The state of a burn, derived from its marks. Pure. */
 import { ATTENTIONS } from '../../shared/contract/mark-kinds.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import type { Shown } from '../outbox/entries.ts';
 
-/** A mark as the page shows it: kept by the service, still waiting to be delivered, or refused. */
+/** A mark as the page shows it: saved by the service, still waiting to be delivered, or refused. */
 export interface ShownMark extends Omit<Shown<Mark>, 'thing'> {
   readonly mark: Mark;
 }
@@ -24,8 +24,8 @@ export function inOrder(marks: readonly ShownMark[]): ShownMark[] {
 }
 
 /**
- * Read the state off the marks.
- * A pot that nobody mentioned is on the stove; a lid that nobody mentioned is on it: both are the usual case.
+ * Derive the state from the marks.
+ * A pot without a mark is on the stove; a lid without a mark is on it: both are the usual case.
  */
 export function burnState(marks: readonly ShownMark[]): BurnState {
   let state: BurnState = { potIsOn: true, lidIsOn: true, isAway: false };
@@ -62,7 +62,7 @@ export function burnState(marks: readonly ShownMark[]): BurnState {
   return state;
 }
 
-/** Whether the lid was on when the fire went out, and nobody took it off since. */
+/** Whether the lid was on when the fire went out, and was not taken off since. */
 export function lidStayedOn(marks: readonly ShownMark[]): boolean {
   const { fireOutUs = Number.POSITIVE_INFINITY } = burnState(marks);
   const before = marks.filter(({ mark }) => mark.elapsedUs <= fireOutUs);
@@ -73,7 +73,7 @@ function withoutFireOut({ fireOutUs: _, ...rest }: BurnState): BurnState {
   return rest;
 }
 
-/** The last different masses fed, newest first: what the next charge probably weighs. */
+/** The last different masses fed, newest first: the next charge probably weighs as much as one of them. */
 export function lastMasses(marks: readonly ShownMark[], count: number): number[] {
   const masses = inOrder(marks)
     .reverse()

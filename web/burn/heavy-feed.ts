@@ -1,15 +1,18 @@
-/** A feed that is probably a slip of the decimal mark: 4 kg where 0.40 kg was meant. Pure. */
+/** Detects a feed with a misplaced decimal mark: 4 kg where 0.40 kg was meant. Pure. */
 import type { ShownMark } from './burn-state.ts';
 
-/** Between the kindling and the heaviest log a person carries to one firebox lie less than this (common practice, no source). */
+/**
+ * Ratio of a doubtful feed to the heaviest before: kindling and the heaviest log for one firebox differ by less (common
+ * practice, no source).
+ */
 const doubtedAbove = 3;
-/** Finer than any scale under wood: three times 1.2 kg is 3.6 kg. */
+/** Finer than any scale for wood: three times 1.2 kg is 3.6 kg. */
 const sameKg = 1e-6;
 
 /**
- * The heaviest feed that is known of this stove, kg; undefined before the first weighed one.
+ * The heaviest known feed of this stove, kg; undefined before the first weighed one.
  * @param elsewhereKg the heaviest in other burns of the stove
- * @param but the mark that is being corrected, which is no measure of itself
+ * @param but the mark that is being corrected, which must not be compared with itself
  */
 export function largestFeedKg(
   marks: readonly ShownMark[],
@@ -23,7 +26,7 @@ export function largestFeedKg(
   return all.length > 0 ? Math.max(...all) : undefined;
 }
 
-/** Whether a mass is so far above every feed before it that the person had better look again. */
+/** Whether a mass is so far above every feed before it that the person should check it. */
 export function looksTooHeavy(massKg: number, largestKg: number | undefined): boolean {
   return largestKg !== undefined && massKg > doubtedAbove * largestKg + sameKg;
 }

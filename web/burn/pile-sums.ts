@@ -1,4 +1,4 @@
-/** The arithmetic of a wood pile: what it weighed before and after, and what was logged as fed from it. Pure. */
+/** The balance of a wood pile: its mass before and after, and the mass marked as fed from it. Pure. */
 
 import { feedsContradictPile } from '../../shared/analysis/quantities/pile-and-feeds.ts';
 import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
@@ -7,18 +7,18 @@ import type { ShownMark } from './burn-state.ts';
 export interface PileSum {
   readonly beforeKg?: number;
   readonly afterKg?: number;
-  /** Before less after; left out while one of the two is not known. */
+  /** Before less after; undefined while one of the two is not known. */
   readonly goneKg?: number;
-  /** Fed less pulled out again, as far as it was weighed. */
+  /** Fed less pulled out again, as far as weighed. */
   readonly fedKg: number;
   readonly unweighedFeeds: number;
-  /** What is gone and what was fed cannot both be right. */
+  /** What is gone and what was fed contradict each other. */
   readonly contradicts: boolean;
 }
 
 /**
  * @param lotId the lot of the pile; undefined when there is only one
- * @param isFirst marks that name no lot are about the first one
+ * @param isFirst whether marks without a lot count for this one, the first
  */
 export function pileSum(
   marks: readonly ShownMark[],
@@ -40,9 +40,9 @@ export function pileSum(
     unweighedFeeds,
     contradicts:
       goneKg !== undefined &&
-      // More left than there was is refused at the weighing itself.
+      // More left than there was before is refused at the weighing itself.
       goneKg >= 0 &&
-      // Nobody who logs no feeds at all has contradicted the pile.
+      // A burn without any feed marks does not contradict the pile.
       (fedKg > 0 || unweighedFeeds > 0) &&
       feedsContradictPile(goneKg, fedKg, unweighedFeeds === 0),
   };

@@ -1,6 +1,6 @@
-/** Wood taken off the scale under the pile since a moment: what was probably just fed. */
+/** The mass removed from the scale under the pile since a moment: what was probably just fed. */
 
-/** Smaller changes than this are wind on the pile, not a log. */
+/** Smaller changes than this are due to wind, not to a log. */
 const smallestKg = 0.05;
 
 /**

@@ -1,10 +1,11 @@
-/** Which moment a person means by a time of day. Pure. */
+/** Converts a time of day to the moment that a person means by it. Pure. */
 
 const LONGEST_MIN = 12 * 60;
 
 /**
- * How long ago the clock at the place stood at a time of day, s; `undefined` when it did not within the last twelve hours. Found by
- * looking back minute by minute, so that an hour skipped or told twice by daylight saving is what the clock on the wall showed.
+ * How long ago, in s, the clock at the place showed a time of day; `undefined` when it did not within the last twelve
+ * hours. Searched backwards minute by minute, so that an hour skipped or repeated by daylight saving is treated as the
+ * clock on the wall showed it.
  * @param timeOfDay as 14:05
  */
 export function agoSOf(timeOfDay: string, nowUtcMs: number, zone: string | undefined): number | undefined {
