@@ -1,9 +1,9 @@
-/** The day of a burn, for wherever a burn is named. */
+/** The day of a burn, for every place where a burn is named. */
 import { startDateMs } from '../../shared/contract/burn-date.ts';
 import { translate } from './catalogue.ts';
 import { day } from './figures.ts';
 
-/** In words where the machine had no clock; undefined for a burn that has not begun. */
+/** A phrase where the machine had no clock; undefined for a burn that has not begun. */
 export function burnDay(burn: {
   readonly status?: string;
   readonly startedUtcMs?: number | undefined;

@@ -1,6 +1,6 @@
 /**
- * The sentences of the chosen language, and of no other. Two parts: what the first screen says comes first,
- * the longer part about results and failures after it.
+ * The sentences of the chosen language, and of no other. Two parts: the sentences of the first screen are loaded first,
+ * the longer part about results and failures after them.
  */
 import { signal } from '@preact/signals';
 import type { Message } from '../../shared/contract/results.ts';
@@ -27,12 +27,12 @@ const later = signal<{ language: Language; catalogue: LaterPart } | undefined>(u
 let wanted: Language | undefined;
 
 /**
- * Fetch a language and show the page in it. Rejects (and keeps the language shown so far) when the service cannot be
- * reached; false when another language was asked for meanwhile, which is then the one shown.
+ * Load a language and show the page in it. Rejects (and leaves the language unchanged) when the service cannot be
+ * reached; false when another language was requested meanwhile, which is then the one shown.
  */
 export async function loadLanguage(language: Language): Promise<boolean> {
   wanted = language;
-  // The first screen does not wait for the longer part; a page that is open changes as a whole.
+  // The first screen does not wait for the longer part; an open page changes completely.
   const [firstPart, laterPart] = await Promise.all([firstParts[language](), first.peek() && laterParts[language]()]);
   if (wanted !== language) return false;
   first.value = firstPart;
@@ -40,14 +40,14 @@ export async function loadLanguage(language: Language): Promise<boolean> {
   return true;
 }
 
-/** Fetch the sentences about results and failures, unless they are here. */
+/** Load the sentences about results and failures, unless they are loaded. */
 export async function loadLaterPart(language: Language): Promise<void> {
   if (later.peek()?.language === language) return;
   const catalogue = await laterParts[language]();
   if (wanted === language || !later.peek()) later.value = { language, catalogue };
 }
 
-/** The page's sentences. Reading it in a component makes the component follow a change of language. */
+/** The page's sentences. Reading it in a component subscribes the component to a change of language. */
 export function translate(): FirstPart {
   if (!first.value) throw new Error('loadLanguage must come before the first screen');
   return first.value;
@@ -77,7 +77,7 @@ export function translateProbes(): LaterPart['probes'] {
   return later.value.catalogue.probes;
 }
 
-/** The sentences about what is invented on request. */
+/** The sentences about simulated boards, practice and sample burns. */
 export function translateTryOut(): LaterPart['tryOut'] {
   if (!later.value) throw new Error('loadLaterPart must come before what is invented');
   return later.value.catalogue.tryOut;
@@ -107,14 +107,14 @@ export function translateBoardCheck(): LaterPart['boardCheck'] {
   return later.value.catalogue.boardCheck;
 }
 
-/** What a finding of a board check says, and what to do. */
+/** The sentence of a finding of a board check, and what to do. */
 export function translateFinding({ code, params }: Message): { sentence: string; help?: string } {
   const words = (later.value?.catalogue.findings as Readonly<Record<string, FindingWords>>)?.[code];
   if (!words) return { sentence: code };
   return { sentence: words.sentence(params), ...(words.help && { help: words.help(params) }) };
 }
 
-/** The sentence for a remark on a comparison that came as a code. */
+/** The sentence for the code of a remark on a comparison. */
 export function translateRemark({ code, params }: Message): string {
   const sentences: Readonly<Record<string, Sentence>> = later.value?.catalogue.comparison ?? {};
   return sentences[code]?.(params) ?? code;

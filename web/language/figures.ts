@@ -1,4 +1,7 @@
-/** Quantities written in the language and units of this device. Reading these in a component makes it follow both choices. */
+/**
+ * Quantities written in the language and units of this device. Reading these in a component subscribes it to both
+ * choices.
+ */
 
 import type { Dimension, Shown } from '../../shared/language/display-units.ts';
 import { fromShown, show, showDuration, showPercent, toShown, unitShown } from '../../shared/language/display-units.ts';
@@ -7,7 +10,7 @@ import { readDecimal } from '../../shared/physics/decimal.ts';
 import { language, units } from '../preferences/preferences.ts';
 import { translate } from './catalogue.ts';
 
-/** Figure and unit of a value in its base unit (kg, °C, K, K/min, W, MJ, L, m, Pa). */
+/** Number and unit of a value in its base unit (kg, °C, K, K/min, W, MJ, L, m, Pa). */
 export function shown(dimension: Dimension, value: number, decimals?: number): Shown {
   return show(language.value, units.value, dimension, value, decimals);
 }
@@ -36,13 +39,13 @@ export function onScreen(dimension: Dimension, value: number): number {
   return toShown(units.value, dimension, value);
 }
 
-/** A value in its base unit as it would be typed into a field; an unknown one is an empty field. */
+/** A value in its base unit as the text of a field; an unknown one gives an empty field. */
 export function typed(dimension: Dimension, value: number | undefined, decimals = 3): string {
   if (value === undefined) return '';
   return typedNumber(onScreen(dimension, value), decimals);
 }
 
-/** A plain number as it would be typed into a field: without the zeros that end its decimals. */
+/** A plain number as the text of a field: without trailing zeros of its decimals. */
 export function typedNumber(value: number, decimals: number): string {
   const fixed = number(value, decimals);
   return fixed.includes('.') || fixed.includes(',') ? fixed.replace(/[.,]?0+$/, '') : fixed;
@@ -50,13 +53,16 @@ export function typedNumber(value: number, decimals: number): string {
 
 export type Entry<T> = { ok: true; value: T } | { ok: false; problem: string };
 
-/** Read a plain number a person typed, with what is wrong about it as a sentence. */
+/** Parse a plain number that a person typed; on failure returns the sentence that explains what is wrong. */
 export function readNumber(typedText: string): Entry<number> {
   const reading = readDecimal(typedText, writing[language.value].decimalMark === ',');
   return reading.ok ? reading : { ok: false, problem: translate().describe.number[reading.reason] };
 }
 
-/** Read a quantity typed in the units of this device; comes back in its base unit, within limits in that unit. */
+/**
+ * Parse a quantity typed in the units of this device; returns it in its base unit. The limits are in the unit of the
+ * device.
+ */
 export function readQuantity(
   dimension: Dimension,
   typedText: string,
@@ -88,7 +94,7 @@ export function day(utcMs: number, zone?: string): string {
 
 const formats = new Map<string, Intl.DateTimeFormat>();
 
-/** Made once for each way of writing: it takes a browser longer to make one than to write a thousand dates. */
+/** Cached for each set of options: creating one takes a browser longer than writing a thousand dates. */
 function formatOf(options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
   const { locale } = writing[language.value];
   const key = `${locale} ${JSON.stringify(options)}`;
