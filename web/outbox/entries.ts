@@ -1,4 +1,4 @@
-/** What an entry of the outbox says, and what two entries about one thing say together. Pure. */
+/** The content of an entry of the outbox, and how two entries about one thing are merged. Pure. */
 
 import type { VersionedExclusion, WeighUp } from '../../shared/contract/entries.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
@@ -9,7 +9,7 @@ import { addressOf } from '../requests/http.ts';
 import type { EntryKind, OutboxEntry } from './store.ts';
 
 export type Exclusion = VersionedExclusion['exclusion'];
-/** What can be stated, corrected and taken back one at a time, by kind. */
+/** Things that can be created, corrected and withdrawn one at a time, by kind. */
 export interface Things {
   mark: Mark;
   exclusion: Exclusion;
@@ -34,7 +34,7 @@ export function statement<K extends keyof Things>(burnId: string, kind: K, thing
   return {
     burnId,
     ...addressOf(routesOf[kind].state, { id: burnId }),
-    // A mark names its maker itself.
+    // A mark contains the name of its author itself.
     body: { ...thing, ...(by && kind !== 'mark' && { by }) },
     about: { kind, id: thing.id },
   };
@@ -77,7 +77,7 @@ export function weighUpEntry(burnId: string, weighUp: WeighUp): Entry {
   };
 }
 
-/** The thing as an entry wants it; undefined when it takes it back. */
+/** The thing as it is after the entry; undefined when the entry withdraws it. */
 export function thingIn({ method, body, about: { kind } }: Pick<Entry, 'method' | 'body' | 'about'>): unknown {
   return method === 'PUT' ? body?.[kind] : body;
 }
@@ -87,14 +87,14 @@ export function isAbout({ about }: Pick<Entry, 'about'>, kind: EntryKind, id: st
 }
 
 /**
- * One entry that does what two about the same thing do one after the other; undefined when nothing is left to do.
- * @param from the version that the service has, as far as is known here
+ * One entry with the effect of two about the same thing, one after the other; undefined when nothing is left to do.
+ * @param from the version of the service, as far as known here
  */
 export function merged(earlier: Entry, later: Entry, from: number | undefined): Entry | undefined {
   if (later.about.kind === 'weighUp')
     return { ...later, body: mergedWeighUp(earlier.body as WeighUp, later.body as WeighUp) };
   if (earlier.method === 'POST') {
-    // What the service never had is taken back by not sending it.
+    // A thing that the service never received is withdrawn by not sending it.
     if (later.method === 'DELETE') return undefined;
     const { refusal: _, ...again } = earlier;
     return { ...again, body: bodyOf(later) };
@@ -102,14 +102,14 @@ export function merged(earlier: Entry, later: Entry, from: number | undefined): 
   return from === undefined || from === later.from ? later : madeFrom(later, from);
 }
 
-/** The same change, made from another version. */
+/** The same change, based on another version. */
 export function madeFrom(entry: Entry, from: number): Entry {
   if (entry.method === 'POST') return entry;
   if (entry.method === 'PUT') return { ...entry, from, body: { ...entry.body, expectedVersion: from } };
   return { ...entry, from, path: entry.path.replace(/expectedVersion=\d+/, `expectedVersion=${from}`) };
 }
 
-/** The same change, made after one that the service may have by now, which then counts as its next version. */
+/** The same change, based on one that the service may already have received, which then counts as its next version. */
 export function afterSent(entry: Entry, sent: Entry): Entry {
   if (entry.about.kind !== 'weighUp') return madeFrom(entry, Math.max((sent.from ?? 0) + 1, entry.from ?? 0));
   const before = sent.body as unknown as WeighUp;
@@ -135,7 +135,7 @@ function bodyOf(entry: Entry): NonNullable<Entry['body']> {
   return thingIn(entry) as NonNullable<Entry['body']>;
 }
 
-/** The later one has the say about every weighing it names; one of version 0 was never sent and is simply left out. */
+/** The later one replaces every weighing it names; one of version 0 was never sent and is simply omitted. */
 function mergedWeighUp(earlier: WeighUp, later: WeighUp): WeighUp {
   const named = new Set([
     ...later.weighings.map(({ weighing }) => weighing.id),
@@ -151,7 +151,7 @@ function mergedWeighUp(earlier: WeighUp, later: WeighUp): WeighUp {
   };
 }
 
-/** What an entry does to one mark, stretch or weighing: its new content, or that it goes. */
+/** What an entry does to one mark, stretch or weighing: its new content, or its withdrawal. */
 export interface Change<T> {
   readonly id: string;
   readonly thing?: T;
@@ -180,17 +180,20 @@ export function weighingChanges(entries: readonly OutboxEntry[]): Change<Weighin
   });
 }
 
-/** A thing as the person should see it: as the service has it, with what still waits here or was refused. */
+/** A thing as shown to the person: the service's version, with changes that still wait here or were refused. */
 export interface Shown<T> {
   readonly thing: T;
-  /** That the service has; 0 for something that it has not. */
+  /** The service's version; 0 for something that it does not have. */
   readonly version: number;
   readonly state: 'kept' | 'waiting' | 'refused';
-  /** What was typed and not accepted, and why not. */
+  /** What was typed and refused, and why. */
   readonly refusal?: { readonly typed: T; readonly problem: Problem };
 }
 
-/** Things in force: what is kept, as it will be once the changes have been delivered. Refused changes stand beside. */
+/**
+ * Things in force: those saved, as they will be once the changes have been delivered. Refused changes are returned with
+ * them.
+ */
 export function shownOf<T extends { id: string }>(
   stored: readonly { thing: T; version: number; withdrawn: boolean }[],
   changes: readonly Change<T>[],

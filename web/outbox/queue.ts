@@ -1,6 +1,6 @@
 /**
- * What becomes of the waiting entries as they are made, sent and answered. Pure: every tab of a device works on one list, so each
- * step is made from the list as it stands in the store.
+ * The states of waiting entries as they are created, sent and answered. Pure: all tabs of a device share one list, so
+ * each step is computed from the list as it is in the store.
  */
 import type { Problem } from '../../shared/contract/problem.ts';
 import { afterSent, type Entry, isAbout, madeFrom, merged } from './entries.ts';
@@ -8,15 +8,16 @@ import type { OutboxEntry } from './store.ts';
 
 type Entries = readonly OutboxEntry[];
 
-/** While the service does not answer, waiting entries are sent again this often. */
+/** While the service does not answer, waiting entries are sent again at this interval. */
 export const RETRY_EVERY_MS = 3000;
-/** The time limit of a request and some more, ms: a tab that has held an entry for longer has gone. */
+/** The time limit of a request with a margin, ms: a tab that has held an entry for longer was closed. */
 const heldForMs = 25_000;
 
 /**
- * The list with one entry more. It joins what waits about the same thing, unless the service may have that by now.
- * @param isStored whether an entry asks for nothing but what the service has
- * @returns the index that it took, if it is none of its own; `isGone` when nothing is left to send
+ * The list with one entry added. It is merged with a waiting entry about the same thing, unless the service may already
+ * have received that.
+ * @param isStored whether an entry requests exactly what the service has
+ * @returns the position that it took over, if not its own; `isGone` when nothing is left to send
  */
 export function queued(
   entries: Entries,
@@ -30,14 +31,14 @@ export function queued(
     const entry = sent ? afterSent(next, sent) : madeFrom(next, Math.max(1, next.from ?? 0));
     return { entries: [...entries, { ...entry, queuedDeviceMs: nowMs }] };
   }
-  // A refused entry gives way to its correction, which was made from what is shown now.
+  // A refused entry is replaced by its correction, which was based on what is shown now.
   const whole = merged(earlier, next, earlier.refusal ? next.from : earlier.from);
   if (!whole || isStored(whole)) return { entries: entries.filter((entry) => entry !== earlier), isGone: true };
   const joined = { ...whole, seq: earlier.seq!, queuedDeviceMs: nowMs };
   return { entries: entries.map((entry) => (entry === earlier ? joined : entry)), seq: earlier.seq };
 }
 
-/** The first entry that waits, held by a tab that wants to send it; none while another tab is about it. */
+/** The first waiting entry, claimed for a tab that wants to send it; none while another tab is sending it. */
 export function claimed(entries: Entries, tab: string, nowMs: number): { entries: Entries; entry?: OutboxEntry } {
   const first = entries.find(({ refusal }) => !refusal);
   if (!first || isHeldElsewhere(first, tab, nowMs)) return { entries };
@@ -45,12 +46,12 @@ export function claimed(entries: Entries, tab: string, nowMs: number): { entries
   return { entries: entries.map((each) => (each === first ? entry : each)), entry };
 }
 
-/** The service has it. */
+/** The service has confirmed it. */
 export function delivered(entries: Entries, sent: OutboxEntry): Entries {
   return entries.filter((entry) => !isStill(entry, sent));
 }
 
-/** Nothing was heard of it: whoever comes first sends it again. */
+/** No answer was received: the next tab to claim it sends it again. */
 export function unanswered(entries: Entries, sent: OutboxEntry): Entries {
   return entries.map((entry) => {
     if (!isStill(entry, sent)) return entry;
@@ -59,7 +60,7 @@ export function unanswered(entries: Entries, sent: OutboxEntry): Entries {
   });
 }
 
-/** What came after about the same thing was made before anybody knew of the refusal: it takes the place of both. */
+/** A later entry about the same thing was made before the refusal was known: it replaces both. */
 export function refused(entries: Entries, sent: OutboxEntry, refusal: Problem): Entries {
   const { heldBy: _, wasSent: __, ...answered } = sent;
   const later = entries.find(
@@ -73,7 +74,7 @@ export function refused(entries: Entries, sent: OutboxEntry, refusal: Problem): 
   );
 }
 
-/** An entry that was refused, to be sent again as it is. */
+/** Marks a refused entry to be sent again unchanged. */
 export function triedAgain(entries: Entries, { seq }: OutboxEntry): Entries {
   return entries.map((entry) => {
     if (entry.seq !== seq) return entry;
@@ -87,7 +88,7 @@ function isHeldElsewhere({ heldBy }: OutboxEntry, tab: string, nowMs: number): b
   return heldBy !== undefined && heldBy.tab !== tab && heldBy.untilMs > nowMs && heldBy.untilMs <= nowMs + heldForMs;
 }
 
-/** Whether an entry is the one that was sent, and nobody has taken it over since. */
+/** Whether an entry is the one that was sent, and has not been claimed by another tab since. */
 function isStill({ seq, heldBy }: OutboxEntry, sent: OutboxEntry): boolean {
   return seq === sent.seq && heldBy?.tab === sent.heldBy?.tab && heldBy?.untilMs === sent.heldBy?.untilMs;
 }

@@ -1,6 +1,6 @@
 /**
- * What the person entered and the service has not confirmed yet, kept in IndexedDB so that a reload loses nothing. All tabs of a device
- * share it.
+ * What the person entered and the service has not confirmed yet, stored in IndexedDB so that a reload loses nothing.
+ * All tabs of a device share it.
  */
 import type { Problem } from '../../shared/contract/problem.ts';
 import type { Method } from '../requests/http.ts';
@@ -8,20 +8,23 @@ import type { Method } from '../requests/http.ts';
 export type EntryKind = 'mark' | 'exclusion' | 'weighUp';
 
 export interface OutboxEntry {
-  /** Position in the queue; given by the store. */
+  /** Position in the queue; assigned by the store. */
   readonly seq?: number;
   readonly burnId: string;
   readonly method: Method;
   readonly path: string;
   readonly body?: Readonly<Record<string, unknown>>;
-  /** What kind of thing it is about, and its id (for a weigh-up the burn's): lets a correction find it while it waits. */
+  /**
+   * The kind and id of the thing concerned (for a weigh-up the burn's id): used to find the entry for a correction
+   * while it waits.
+   */
   readonly about: { readonly kind: EntryKind; readonly id: string };
-  /** The version it was made from; left out for something new. */
+  /** The version on which it is based; omitted for something new. */
   readonly from?: number;
   readonly queuedDeviceMs: number;
-  /** Set as it is sent, until the service refuses it: the service may have it, whatever became of the answer. */
+  /** Set when it is sent, until the service refuses it: the service may have received it, even without an answer. */
   readonly wasSent?: true;
-  /** The tab that is sending it, and until when that may last by the clock of the device. */
+  /** The tab that is sending it, and the time limit for that by the clock of the device. */
   readonly heldBy?: { readonly tab: string; readonly untilMs: number };
   /** Set when the service refused it for good: it stays until the person decides. */
   readonly refusal?: Problem;
@@ -29,23 +32,25 @@ export interface OutboxEntry {
 
 type Entries = readonly OutboxEntry[];
 
-/** What the outbox needs of its store; memory stands in where a browser forbids IndexedDB. */
+/** The operations that the outbox uses of its store; memory is used where a browser forbids IndexedDB. */
 export interface OutboxStore {
-  /** In the order in which they were made. */
+  /** In the order in which they were created. */
   all(): Promise<Entries>;
   /**
-   * Keeps what `act` makes of all entries, before any other tab reads them: those left out are removed, those without a place
-   * get one at the end. Answers the entries as kept.
+   * Replaces all entries by the result of `act`, in one transaction with respect to other tabs: omitted entries are
+   * removed, entries without a position get one at the end. Returns the entries as stored.
    */
   change(act: (entries: Entries) => Entries): Promise<Entries>;
-  /** Hear that another tab changed them. */
+  /** Calls the listener when another tab changed them. */
   onChanged(listener: () => void): void;
 }
 
 const databaseName = 'stovebench';
 const storeName = 'outbox';
 
-/** Open the store; falls back to memory (private windows of some browsers have no IndexedDB) and says so in `durable`. */
+/**
+ * Open the store; falls back to memory (private windows of some browsers have no IndexedDB), which `durable` reports.
+ */
 export async function openOutboxStore(): Promise<{ store: OutboxStore; durable: boolean }> {
   try {
     return { store: indexedStore(await openDatabase()), durable: true };

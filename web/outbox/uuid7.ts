@@ -1,6 +1,6 @@
 /**
  * A UUID version 7 (RFC 9562, section 5.7): 48 bits of Unix milliseconds, then random bits.
- * Made here because `crypto.randomUUID` does not exist on a page opened over plain http by host name.
+ * Implemented here because `crypto.randomUUID` does not exist on a page opened over plain http by host name.
  */
 export function uuid7(
   nowMs: number = Date.now(),
