@@ -1,4 +1,4 @@
-/** What this device prefers, kept in localStorage: language, day or night, units, who is at the stove. */
+/** Preferences of this device, stored in localStorage: language, day or night, units, the person at the stove. */
 import { type Signal, signal } from '@preact/signals';
 import type { UnitSystem } from '../../shared/language/display-units.ts';
 import type { Language } from '../../shared/language/language.ts';
@@ -10,11 +10,11 @@ export const language = remembered<Language>('language', languageFrom(navigator.
 export const theme = remembered<Theme>('theme', 'system');
 export const units = remembered<UnitSystem>('units', 'si');
 export const sound = remembered<'on' | 'off'>('sound', 'on');
-/** Mass of the empty bucket that wood and char are weighed in, kg, as text; empty until somebody types it. */
+/** Mass of the empty bucket in which wood and char are weighed, kg, as text; empty until typed. */
 export const bucketKg = remembered<string>('bucketKg', '');
 export const person = remembered<string>('person', '');
 
-/** A choice of this device that lasts beyond the page. */
+/** A preference of this device that outlasts the page. */
 export function remembered<T extends string>(key: string, initial: T): Signal<T> {
   const name = `stovebench.${key}`;
   const stored = signal<T>(initial);
@@ -22,12 +22,12 @@ export function remembered<T extends string>(key: string, initial: T): Signal<T>
     stored.value = (localStorage.getItem(name) as T | null) ?? initial;
     stored.subscribe((value) => localStorage.setItem(name, value));
   } catch {
-    // Storage is forbidden in some private windows: the choice then lasts as long as the page.
+    // Storage is forbidden in some private windows: the preference then lasts as long as the page.
   }
   return stored;
 }
 
-/** Put language and theme on the document, where styles, hyphenation and screen readers look for them. */
+/** Set language and theme on the document, where styles, hyphenation and screen readers read them. */
 export function applyPreferences(): void {
   language.subscribe((value) => {
     document.documentElement.lang = value;
@@ -39,7 +39,9 @@ export function applyPreferences(): void {
   });
 }
 
-/** The bars of the system around the page take its paper, also where the page follows another theme than the device. */
+/**
+ * Gives the system's bars around the page its background colour, also where the page has another theme than the device.
+ */
 function paintBars(): void {
   for (const bar of document.querySelectorAll<HTMLMetaElement>('meta[name="theme-color"]')) {
     bar.dataset.usual ??= bar.content;

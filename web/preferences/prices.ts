@@ -1,4 +1,4 @@
-/** Prices as typed, kept in this browser only. */
+/** Prices as typed, stored in this browser only. */
 import { computed } from '@preact/signals';
 import { remembered } from './preferences.ts';
 
