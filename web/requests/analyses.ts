@@ -1,4 +1,4 @@
-/** Results as the service works them out. The page computes none of its own. */
+/** Requests for results, which the service computes. The page computes none of its own. */
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { call } from './service.ts';

@@ -1,4 +1,4 @@
-/** Comparisons, levels, predictions and costs as the service works them out. */
+/** Requests for comparisons, levels, predictions and costs, which the service computes. */
 import type { Comparison, Cost, Drift, Prices } from '../../shared/contract/comparison.ts';
 import type { NextTest } from '../../shared/contract/next-test.ts';
 import type { Load, Prediction } from '../../shared/contract/prediction.ts';
@@ -13,11 +13,11 @@ const timeoutMs = 180_000;
 export interface ComparedIds {
   readonly a: readonly string[];
   readonly b: readonly string[];
-  /** All burns of either: then they are a step among all revisions of their stove. */
+  /** Whether both sides contain all burns of a revision: then they are a step among all revisions of their stove. */
   readonly wholeRevisions: boolean;
 }
 
-/** What is asked, as it stands in the address of the answer and of its reports. */
+/** The query of a comparison, for its request and its reports. */
 export function comparisonQuery(
   { a, b, wholeRevisions }: ComparedIds,
   { blocks, adjust, primary }: CompareOptions,
@@ -36,7 +36,7 @@ export function fetchComparison(ids: ComparedIds, options: CompareOptions): Prom
   return call('GET /comparison', { query: comparisonQuery(ids, options), timeoutMs });
 }
 
-/** What is asked of an idea, as it stands in the address of the answer and of its card. */
+/** The query of an idea, for its request and its card. */
 export function ideaQuery({ revisionId, change, parts, lots }: AskedIdea): QueryOf<'GET /next-test'> {
   return {
     revision: revisionId,
@@ -50,7 +50,7 @@ export interface AskedIdea {
   readonly revisionId: string;
   readonly change: string;
   readonly parts: readonly string[];
-  /** Name and for how many burns, as typed: "oak: 6". */
+  /** Name and number of burns, as typed: "oak: 6". */
   readonly lots: readonly string[];
 }
 
@@ -58,7 +58,7 @@ export function fetchNextTest(idea: AskedIdea): Promise<NextTest> {
   return call('GET /next-test', { query: ideaQuery(idea), timeoutMs });
 }
 
-/** Undefined where too few burns can be charted. */
+/** Undefined where there are too few burns for a chart. */
 export async function fetchLevel(burnIds: readonly string[], result: ResultId): Promise<Drift | undefined> {
   return (await call('GET /level', { query: { burns: burnIds.join(','), result }, timeoutMs })).level;
 }

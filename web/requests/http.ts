@@ -1,8 +1,11 @@
-/** Requests to the service. A refusal and an unreachable service are two different errors, because only the second is worth repeating. */
+/**
+ * Requests to the service. A refusal and an unreachable service are two different errors, because only the second is
+ * worth a retry.
+ */
 import type { Problem } from '../../shared/contract/problem.ts';
 import type { BodyOf, OtherRoute, ParamsOf, QueryOf, Route, routes } from '../../shared/contract/routes.ts';
 
-/** The service answered and refused; `problem.message` is a sentence to show. */
+/** The service answered with a refusal; `problem.message` is a sentence to show. */
 export class Refusal extends Error {
   readonly status: number;
   readonly problem: Problem;
@@ -13,12 +16,15 @@ export class Refusal extends Error {
   }
 }
 
-/** Nothing (or nothing of ours) answered: try again later. */
+/** No answer, or an answer of another server: try again later. */
 export class ServiceAway extends Error {}
 
 export type Method = 'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE';
 
-/** What a request carries beside its route: the names in its path, and a query, a body or a file where the route takes one. */
+/**
+ * The parts of a request besides its route: the names in its path, and a query, a body or a file where the route takes
+ * one.
+ */
 export type RequestOf<R extends Route> = ParamsPart<keyof ParamsOf<R>> &
   BodyPart<(typeof routes)[R] extends { file: true } ? Blob : BodyOf<R>> &
   QueryPart<QueryOf<R>> & { readonly timeoutMs?: number };
@@ -44,7 +50,7 @@ export function addressOf(
   return { method: method as Method, path: asked ? `${path}?${asked}` : path };
 }
 
-/** Address of a file, or of the live stream, for the browser to fetch by itself. */
+/** Address of a file, or of the live stream, that the browser fetches itself. */
 export function linkTo<R extends OtherRoute & `GET ${string}`>(
   route: R,
   { params, query }: ParamsPart<keyof ParamsOf<R>> & { readonly query?: Query },
@@ -54,7 +60,7 @@ export function linkTo<R extends OtherRoute & `GET ${string}`>(
 
 type Query = Readonly<Record<string, unknown>>;
 
-/** As it stands in an address; what is undefined is left out. */
+/** The query string; undefined values are omitted. */
 function queryText(query: Query): string {
   const given = Object.entries(query).filter(([, value]) => value !== undefined);
   return new URLSearchParams(given.map(([name, value]) => [name, String(value)])).toString();
@@ -62,9 +68,10 @@ function queryText(query: Query): string {
 
 /**
  * Send one request under /api.
- * @param body sent as JSON, a file as it is
- * @param language goes out as Accept-Language, so that refusals come back in the person's language
- * @throws Refusal when the service says no; ServiceAway when it cannot be reached, takes too long or is not itself
+ * @param body sent as JSON; a file is sent unchanged
+ * @param language sent as Accept-Language, so that refusals are in the person's language
+ * @throws Refusal when the service refuses; ServiceAway when it cannot be reached, takes too long or another server
+ *   answers
  */
 export async function request<T>(
   method: Method,

@@ -1,4 +1,4 @@
-/** Requests with the person's language, and what the service says about itself. */
+/** Requests with the person's language, and the state that the service reports about itself. */
 import { signal } from '@preact/signals';
 import type { Health } from '../../shared/contract/health.ts';
 import type { AnswerOf, Route } from '../../shared/contract/routes.ts';
@@ -7,7 +7,7 @@ import { addressOf, type Method, Refusal, type RequestOf, request } from './http
 
 export const health = signal<Health | undefined>(undefined);
 
-/** False once the service has said that it does not know this device. */
+/** False once the service has answered that this device is not paired. */
 export const isPaired = signal(true);
 
 /** One request to a route of the table, in the person's language. Throws Refusal or ServiceAway. */
@@ -21,13 +21,13 @@ export function call<R extends Route>(
   return requestAt(method, path, body, timeoutMs);
 }
 
-/** One request whose address was made before, by `addressOf`. Throws Refusal or ServiceAway. */
+/** One request with an address made before by `addressOf`. Throws Refusal or ServiceAway. */
 export function requestAt<T>(method: Method, path: string, body?: unknown, timeoutMs?: number): Promise<T> {
   const more = { ...(body !== undefined && { body }), ...(timeoutMs !== undefined && { timeoutMs }) };
   return noticing(request<T>(method, path, { language: language.value, ...more }));
 }
 
-/** Ask the service how it is; throws ServiceAway when it does not answer within a few seconds. */
+/** Request the health of the service; throws ServiceAway when it does not answer within a few seconds. */
 export async function askHealth(): Promise<void> {
   health.value = await call('GET /health', { timeoutMs: 4000 });
   isPaired.value = true;
