@@ -1,6 +1,6 @@
 /**
- * What grows older while nothing arrives: whoever reads these in a component is drawn again as time passes. Ages are told in seconds
- * of the service, which pass faster than those of this device where the service lets them.
+ * Ages that increase while nothing arrives: a component that reads them is redrawn as time passes. Ages are in seconds
+ * of the service, which pass faster than those of this device under a time scale.
  */
 import { signal } from '@preact/signals';
 import { timeScale } from '../requests/service.ts';
@@ -9,17 +9,17 @@ import { burnNowUs } from './open-burn.ts';
 import type { LatestReading } from './setup.ts';
 
 const ticks = signal(0);
-/** Scans draw a page anew as they come; while they do, time of its own need only pass now and then. */
+/** Arriving scans redraw the page; while they do, the timer only needs to run at this interval. */
 const seldomMs = 5000;
 const oftenMs = 1000;
 const quietMs = 2500;
 
-/** A figure is of now for five seconds of the person who looks at it, whatever the time scale. */
+/** A reading counts as current for five seconds of the person who looks at it, whatever the time scale. */
 const freshS = 5;
-/** A board that speaks seldom is not late before its next scan should long have come. */
+/** With a long period a reading is not old before the next scan is overdue. */
 const freshPeriods = 1.5;
 
-/** Let time pass on the page. Call once. */
+/** Start the timer of the page. Call once. */
 export function startTicking(): void {
   let [scanMs, tickMs] = [0, 0];
   const tick = () => {
@@ -49,7 +49,7 @@ export function readingAgeS({ agoS, receivedMs }: LatestReading): number {
 }
 
 /**
- * Whether a figure that a board sent is no longer one of now.
+ * Whether a reading of a board is no longer current.
  * @param ageS seconds of the service
  * @param periodMs between two scans of the board, where it is known
  */

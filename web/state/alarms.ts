@@ -1,18 +1,21 @@
-/** What the service calls the person for, by burn: the same on every page, and aloud from the bench machine. */
+/** The alarms of the service, by burn: the same on every page, and sounded by the bench machine. */
 import { signal } from '@preact/signals';
 import type { Alarm, BurnAlarms } from '../../shared/contract/alarms.ts';
 import { chime } from './chime.ts';
 import { onLive } from './connection.ts';
 
 export const alarms = signal<ReadonlyMap<string, readonly Alarm[]>>(new Map());
-/** Calls that the person has answered here: they leave every screen of this page. One that comes again has another id. */
+/**
+ * Alarms that the person has dismissed: they disappear from every screen of this page. An alarm raised again has
+ * another id.
+ */
 export const seenAlarms = signal<ReadonlySet<string>>(new Set());
 
 export function silence(alarmId: string): void {
   seenAlarms.value = new Set([...seenAlarms.value, alarmId]);
 }
 
-/** Follow the stream. Call once, before the connection starts. */
+/** Subscribe to the stream. Call once, before the connection starts. */
 export function followAlarms(): void {
   const announced = new Set<string>();
   const entry = (of: BurnAlarms) => [of.burnId, of.calls] as const;

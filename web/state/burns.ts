@@ -1,4 +1,4 @@
-/** The list of burns, newest first, and which of them runs. */
+/** The list of burns, newest first, and which of them is running. */
 import { computed, signal } from '@preact/signals';
 import type { BurnSummary } from '../../shared/contract/burns.ts';
 import { call } from '../requests/service.ts';
@@ -13,7 +13,7 @@ export function saveSummary(summary: BurnSummary): void {
   burns.value = isKnown ? known.map((burn) => (burn.id === summary.id ? summary : burn)) : [summary, ...known];
 }
 
-/** Read the whole list again. */
+/** Load the whole list again. */
 export async function loadBurns(): Promise<void> {
   burns.value = (await call('GET /burns')).burns.map(withKnownParts());
 }
@@ -23,7 +23,7 @@ export async function deleteBurn(id: string): Promise<void> {
   burns.value = (burns.value ?? []).filter((burn) => burn.id !== id);
 }
 
-/** Follow the stream. Call once, before the connection starts. */
+/** Subscribe to the stream. Call once, before the connection starts. */
 export function followBurns(): void {
   onLive('snapshot', (event) => {
     burns.value = event.burns.map(withKnownParts());
@@ -35,7 +35,7 @@ export function followBurns(): void {
   for (const type of ['mark', 'weighing', 'exclusion'] as const) onLive(type, ({ burnId }) => forgetFigures(burnId));
 }
 
-/** The list comes without curves and figures: those that were fetched before stay until they are fetched again. */
+/** The list is sent without curves and results: those fetched before stay until they are fetched again. */
 function withKnownParts(): (burn: BurnSummary) => BurnSummary {
   const known = new Map((burns.value ?? []).map((burn) => [burn.id, burn]));
   return (burn) => {
@@ -44,7 +44,7 @@ function withKnownParts(): (burn: BurnSummary) => BurnSummary {
   };
 }
 
-/** What they were made from has changed. */
+/** The data from which they were computed have changed. */
 function forgetFigures(burnId: string): void {
   if (!burns.value?.some(({ id, figures }) => id === burnId && figures)) return;
   burns.value = burns.value.map((burn) => {

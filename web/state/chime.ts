@@ -1,9 +1,9 @@
-/** A short sound made on the spot (no file), and a shake where the device can. */
+/** A short synthesised sound (no file), and a vibration where the device supports it. */
 import { sound } from '../preferences/preferences.ts';
 
 let context: AudioContext | undefined;
 
-/** Browsers allow sound only after a touch: get ready at the first one. Call once. */
+/** Browsers allow sound only after a touch: prepare it at the first one. Call once. */
 export function prepareChime(): void {
   addEventListener(
     'pointerdown',
@@ -15,9 +15,9 @@ export function prepareChime(): void {
   );
 }
 
-/** Two rising notes, loud enough for a yard, and a shake, which whoever wants no sound still feels. */
+/** Two rising notes, loud enough for a yard, and a vibration, which a person who has turned sound off still notices. */
 export function chime(): void {
-  // A browser complains of a shake before the first touch.
+  // A browser logs an error for a vibration before the first touch.
   if (navigator.userActivation?.hasBeenActive !== false) navigator.vibrate?.([200, 100, 200]);
   if (sound.value === 'off' || context?.state !== 'running') return;
   for (const [index, hertz] of [660, 880].entries()) {

@@ -1,6 +1,7 @@
 /**
- * The one event stream of the page. Everything live arrives here and is handed on by type.
- * It is closed while the page is hidden: browsers allow six connections to a site, and a forgotten tab must not hold one.
+ * The one event stream of the page. All live events arrive here and are passed on by type.
+ * It is closed while the page is hidden: browsers allow six connections to a site, and a forgotten tab must not hold
+ * one.
  */
 import { signal } from '@preact/signals';
 import type { LiveEvent } from '../../shared/contract/stream.ts';
@@ -31,7 +32,7 @@ const eventTypes = [
   'practice',
 ] as const;
 const listeners = new Map<LiveEvent['type'], Set<Listener>>();
-/** A stream that says nothing for this long is asked for a sign of life: radio links die without a word. */
+/** A stream without an event for this long is checked with a request: radio links can fail without an error. */
 const quietMs = 6000;
 const longestPauseMs = 8000;
 
@@ -40,7 +41,7 @@ let lastWordMs = 0;
 let pauseMs = 500;
 let retry: ReturnType<typeof setTimeout> | undefined;
 
-/** Hear every event of one type; returns how to stop. */
+/** Subscribe to every event of one type; returns the function that unsubscribes. */
 export function onLive<K extends LiveEvent['type']>(type: K, listener: (event: EventOf<K>) => void): () => void {
   const group = listeners.get(type) ?? new Set();
   listeners.set(type, group);
@@ -48,12 +49,12 @@ export function onLive<K extends LiveEvent['type']>(type: K, listener: (event: E
   return () => group.delete(listener as Listener);
 }
 
-/** Try again now: something has changed. */
+/** Reconnect at once after a change. */
 export function reconnect(): void {
   open();
 }
 
-/** Open the stream and keep it open while the page is visible. Call once. */
+/** Open the stream and hold it open while the page is visible. Call once. */
 export function startConnection(): void {
   document.addEventListener('visibilitychange', () => {
     if (document.hidden) close();
@@ -65,7 +66,7 @@ export function startConnection(): void {
   if (!document.hidden) open();
 }
 
-/** A hidden page holds no connection, whatever else would open one. */
+/** A hidden page holds no connection, whichever code would open one. */
 function open(): void {
   close();
   if (document.hidden) return;

@@ -1,4 +1,4 @@
-/** Whether what is measured reaches the disk of the bench machine. */
+/** Whether readings reach the disk of the bench machine. */
 import { signal } from '@preact/signals';
 import type { Storage } from '../../shared/contract/stream.ts';
 import { chime } from './chime.ts';
@@ -6,7 +6,7 @@ import { onLive } from './connection.ts';
 
 export const diskState = signal<Storage>({ waitingScans: 0, lostScans: 0 });
 
-/** Follow the stream. Call once, before the connection starts. */
+/** Subscribe to the stream. Call once, before the connection starts. */
 export function followDisk(): void {
   const take = (next: Storage) => {
     if (next.problem && !diskState.value.problem) chime();

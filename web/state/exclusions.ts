@@ -1,12 +1,12 @@
-/** Stretches of a probe that the results must do without. Readings themselves are never changed. */
+/** Stretches of a probe that are excluded from the results. Readings themselves are never changed. */
 
 import type { Exclusion, Shown } from '../outbox/entries.ts';
 import { uuid7 } from '../outbox/uuid7.ts';
 import { correct, type Outcome, send, takeBack } from './outbox.ts';
 
 /**
- * Leave a stretch out.
- * @param refused the one that was refused before, which this one replaces
+ * Exclude a stretch.
+ * @param refused the exclusion that was refused before, which this one replaces
  */
 export async function leaveOut(
   burnId: string,
@@ -20,7 +20,7 @@ export async function leaveOut(
   return { exclusion, outcome };
 }
 
-/** Use a stretch again. */
+/** Include a stretch again. */
 export function useAgain(burnId: string, { id }: Exclusion, version: number): Promise<Outcome> {
   return takeBack(burnId, 'exclusion', id, version);
 }

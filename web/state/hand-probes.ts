@@ -1,4 +1,7 @@
-/** Placing what the person reads: the service tells every screen, this one hears its own answer at once. */
+/**
+ * Placing the probes that the person reads: the service publishes them to every screen, this one uses its own answer at
+ * once.
+ */
 import type { HandProbe } from '../../shared/contract/hand-probes.ts';
 import { call } from '../requests/service.ts';
 import { handProbes } from './setup.ts';

@@ -1,4 +1,4 @@
-/** Things described once and used in many burns: stoves, revisions, vessels, fuel lots, places, scales. */
+/** Documents described once and used in many burns: stoves, revisions, vessels, fuel lots, places, scales. */
 import { signal } from '@preact/signals';
 import type { InventoryItem, InventoryKind } from '../../shared/contract/inventory.ts';
 import { inventoryPaths } from '../../shared/contract/inventory-paths.ts';
@@ -11,7 +11,7 @@ export const inventoryKinds = Object.keys(inventoryPaths) as InventoryKind[];
 
 export const currentInventory = signal<Inventory | undefined>(undefined);
 
-/** Read the whole inventory again. */
+/** Load the whole inventory again. */
 export async function loadInventory(): Promise<Inventory> {
   const lists = await Promise.all(inventoryKinds.map((kind) => call(`GET /${inventoryPaths[kind]}`)));
   const read = Object.assign({}, ...lists) as Inventory;
@@ -22,7 +22,7 @@ export async function loadInventory(): Promise<Inventory> {
 type AddRoute = `POST /${(typeof inventoryPaths)[InventoryKind]}`;
 type ChangeRoute = `PUT /${(typeof inventoryPaths)[InventoryKind]}/:id`;
 
-/** Put a new thing into the inventory. The id is made here, so sending it twice is harmless. */
+/** Add a document to the inventory. The id is made here, so that sending it twice is harmless. */
 export async function addToInventory<K extends InventoryKind>(
   kind: K,
   item: BodyOf<`POST /${(typeof inventoryPaths)[K]}`>,
@@ -32,11 +32,11 @@ export async function addToInventory<K extends InventoryKind>(
   await loadInventory();
 }
 
-/** Change a thing, at the version it was read. Throws Refusal when somebody else changed it meanwhile. */
+/** Change a document, based on the version that was read. Throws Refusal when another person changed it meanwhile. */
 export async function changeOnInventory<K extends InventoryKind>(kind: K, item: InventoryItem<K>): Promise<void> {
   const { version, ...rest } = item;
   const route: ChangeRoute = `PUT /${inventoryPaths[kind]}/:id`;
-  // Of one kind; which of the six is beyond the type checker.
+  // All of one kind; the type checker cannot infer which of the six.
   const body = { ...rest, expectedVersion: version } as unknown as BodyOf<ChangeRoute>;
   await call(route, { params: { id: rest.id }, body });
   await loadInventory();

@@ -1,4 +1,4 @@
-/** What the list of burns shows beyond their descriptions: curves and results, fetched page by page. */
+/** What the list of burns shows besides their descriptions: curves and results, fetched page by page. */
 import { computed, signal } from '@preact/signals';
 import type { BurnSummary } from '../../shared/contract/burns.ts';
 import { listedFigures } from '../../shared/contract/listed-results.ts';
@@ -6,16 +6,16 @@ import { fetchAnalysis } from '../requests/analyses.ts';
 import { call } from '../requests/service.ts';
 import { burns, loadBurns } from './burns.ts';
 
-/** Burns a page: the first of them are there soon, and the service is held up by none. */
+/** Burns per page: the first ones arrive soon, and no request blocks the service for long. */
 const PAGE = 60;
 
-/** Whether curves and figures have been fetched; before that, what lacks them waits for its page. */
+/** Whether curves and results have been fetched; before that, missing ones are still to come with their page. */
 const isFetched = signal(false);
 
-/** Burns whose results nobody has worked out since they were changed. */
+/** Burns whose results have not been computed since they were changed. */
 export const notWorkedOut = computed(() => (isFetched.value ? (burns.value ?? []).filter(hasNoFigures) : []));
 
-/** Read the whole list, then curves and figures of all burns. */
+/** Load the whole list, then curves and results of all burns. */
 export async function loadListedBurns(): Promise<void> {
   await loadBurns();
   let after: string | undefined;
@@ -30,7 +30,9 @@ export async function loadListedBurns(): Promise<void> {
   isFetched.value = true;
 }
 
-/** Has the results of one burn worked out. What cannot be worked out leaves its places empty; the burn itself says why. */
+/**
+ * Request the results of one burn. Results that cannot be computed stay empty; the page of the burn gives the reason.
+ */
 export async function workOut({ id }: BurnSummary): Promise<void> {
   const figures = await fetchAnalysis(id).then(
     ({ results }) => listedFigures(results),

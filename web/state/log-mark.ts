@@ -1,4 +1,4 @@
-/** What the person does at the stove becomes a mark here: id, moment and name put on it, then into the outbox. */
+/** Creates a mark from an action of the person: adds id, moment and name, and puts it into the outbox. */
 import type { Mark, MarkKind } from '../../shared/contract/marks.ts';
 import { uuid7 } from '../outbox/uuid7.ts';
 import { person } from '../preferences/preferences.ts';
@@ -8,8 +8,8 @@ import { type Outcome, sendMark } from './outbox.ts';
 type Details<K extends MarkKind> = Omit<Extract<Mark, { kind: K }>, 'id' | 'kind' | 'elapsedUs'>;
 
 /**
- * Log a mark at this moment of the burn's clock, or some time before.
- * The moment is taken from this device, so that it stays right when the entry has to wait for the service.
+ * Log a mark at the present moment of the burn's clock, or some time before.
+ * The moment is computed on this device, so that it stays right when the entry has to wait for the service.
  */
 export async function logMark<K extends MarkKind>(
   burnId: string,
@@ -26,7 +26,7 @@ export async function logMark<K extends MarkKind>(
     elapsedUs: Math.round(nowUs - agoS * 1e6),
     ...details,
     ...(by && { by }),
-    // "Some minutes ago" is known to about a minute.
+    // "Some minutes ago" is accurate to about a minute.
     ...(agoS > 0 && { standardUncertaintyS: 60 }),
   } as unknown as Mark;
   return { mark, outcome: await sendMark(burnId, mark) };

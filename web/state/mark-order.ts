@@ -1,12 +1,13 @@
 /**
- * Marks in the order in which this page came to know them. Identifiers carry a time too, but of whoever made them:
- * the clocks of a phone and of the service need not agree, and in a demonstration they never do.
+ * Marks in the order in which they arrived on this page. Identifiers contain a time too, but by the clock of the
+ * machine that made them: the clocks of a phone and of the service need not agree, and in a demonstration they never
+ * do.
  */
 const arrived: string[] = [];
-/** Nobody takes back more than this many in a row. */
+/** More than a person undoes in a row. */
 const remembered = 200;
 
-/** Those that were made on this page. */
+/** Those created on this page. */
 const madeHere = new Set<string>();
 
 export function noteOwnMark(markId: string): void {
@@ -24,7 +25,7 @@ export function noteMark(markId: string): void {
   if (arrived.length > remembered) arrived.shift();
 }
 
-/** How late a mark arrived; -1 for one that was there when the page opened. */
+/** Position in the order of arrival; -1 for a mark that existed when the page opened. */
 export function orderOf(markId: string): number {
   return arrived.indexOf(markId);
 }

@@ -1,11 +1,11 @@
-/** Whether the service has another page than this one, which was opened before it. */
+/** Whether the service has a newer page than this one, which was opened before. */
 import { signal } from '@preact/signals';
 import { onLive } from './connection.ts';
 import { renewShell } from './offline-page.ts';
 
 export const newVersionIsHere = signal(false);
 
-/** A service that was started anew may have been built anew. Call once, before the connection starts. */
+/** A service that was restarted may have been rebuilt. Call once, before the connection starts. */
 export function watchForNewVersion(): void {
   let compared: string | undefined;
   onLive('snapshot', ({ epoch }) => {
@@ -23,6 +23,6 @@ async function compare(): Promise<void> {
     newVersionIsHere.value = assets.some((path) => !document.querySelector(`[src="${path}"], [href="${path}"]`));
     if (newVersionIsHere.value) await renewShell();
   } catch {
-    // Away again: the next snapshot compares.
+    // Unreachable again: the next snapshot compares.
   }
 }

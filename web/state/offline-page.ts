@@ -1,15 +1,15 @@
 /**
- * Keeps the page itself on this device, where the browser allows it: over https with a certificate that it trusts, and on the bench
- * machine. Then the page opens while the service is away, and can be put on a home screen.
+ * Caches the page itself on this device, where the browser allows it: over https with a certificate that it trusts, and
+ * on the bench machine. Then the page opens while the service is away, and can be added to a home screen.
  */
 import { signal } from '@preact/signals';
 
 /** Whether this page would open without the service. */
 export const isInstalled = signal(false);
-/** The browser could keep it, but did not: for want of a certificate that it trusts. */
+/** The browser supports it but refused, for lack of a certificate that it trusts. */
 export const shellWasRefused = signal(false);
 
-/** Call once, when nothing else is to do: everything is fetched. */
+/** Call once, when the page is idle: all files are fetched. */
 export async function saveShell(): Promise<void> {
   if (!('serviceWorker' in navigator)) return;
   try {
@@ -22,7 +22,7 @@ export async function saveShell(): Promise<void> {
   }
 }
 
-/** Let the browser see whether there is a newer page to keep. */
+/** Let the browser check whether there is a newer page to cache. */
 export async function renewShell(): Promise<void> {
   if (!('serviceWorker' in navigator)) return;
   const stored = await navigator.serviceWorker.getRegistration();

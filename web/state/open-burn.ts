@@ -1,4 +1,4 @@
-/** Burns opened on this page, in full, kept up to date from the stream; and each one's clock. */
+/** Burns opened on this page, in full and updated from the stream; and the clock of each. */
 import { type Signal, signal } from '@preact/signals';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { BurnDetail, EditBurn } from '../../shared/contract/burns.ts';
@@ -13,10 +13,10 @@ const opened = new Map<string, Signal<BurnDetail | undefined>>();
 const anchors = new Map<string, ClockAnchor>();
 
 type Change = (detail: BurnDetail) => BurnDetail;
-/** Answers on their way, in the order in which they were asked for, and what was heard of their burns meanwhile. */
+/** Requests in progress, in the order in which they were sent, and the changes received for their burns meanwhile. */
 const awaited = new Set<{ readonly burnId: string; readonly changes: Change[]; isOvertaken: boolean }>();
 
-/** The burn as known here; undefined until it has been loaded. */
+/** The burn as loaded here; undefined until then. */
 export function burnSignal(id: string): Signal<BurnDetail | undefined> {
   const known = opened.get(id) ?? signal<BurnDetail | undefined>(undefined);
   opened.set(id, known);
@@ -28,14 +28,14 @@ export async function loadBurn(id: string): Promise<BurnDetail> {
   return saveResponse(id, call('GET /burns/:id', { params: { id } }));
 }
 
-/** Change fields of a burn, at the version it was read. Throws Refusal on a conflict. */
+/** Change fields of a burn, based on the version that was read. Throws Refusal on a conflict. */
 export async function editBurn(id: string, change: EditBurn): Promise<BurnDetail> {
   return saveResponse(id, call('PATCH /burns/:id', { params: { id }, body: change }));
 }
 
 /**
- * Keep what the service answers. It may have been put together before what was heard of the burn while it was on its way, which
- * therefore counts again; an answer that comes after one asked for later says nothing new.
+ * Store the answer of the service. It may have been made before the changes received while it was on its way, which are
+ * therefore applied again; an answer that arrives after one requested later is ignored.
  */
 export async function saveResponse(burnId: string, answer: Promise<BurnDetail>): Promise<BurnDetail> {
   const own = { burnId, changes: [] as Change[], isOvertaken: false };
@@ -88,25 +88,25 @@ export function channelOf(channelId: string): Channel | undefined {
   return undefined;
 }
 
-/** Now on the burn's clock, in microseconds; undefined when this page never heard it tick. */
+/** Now on the burn's clock, in microseconds; undefined when this page never received its time. */
 export function burnNowUs(id: string): number | undefined {
   const known = anchors.get(id);
-  // How fast time passes there may have been heard later than what time it is.
+  // The time scale may have been received later than the elapsed time.
   return known && elapsedUsAt({ ...known, timeScale: health.value?.timeScale ?? known.timeScale }, Date.now());
 }
 
-/** How this page tells the time of a burn. */
+/** The clock of a burn on this page. */
 export function burnClock(id: string): ClockAnchor | undefined {
   return anchors.get(id);
 }
 
-/** A burn as an earlier page knew it, until the service says how it is now. */
+/** A burn as stored by an earlier page, until the service sends its present state. */
 export function recallBurn(detail: BurnDetail, clock: ClockAnchor): void {
   anchors.set(detail.burn.id, clock);
   burnSignal(detail.burn.id).value ??= detail;
 }
 
-/** Follow the stream. Call once, before the connection starts. */
+/** Subscribe to the stream. Call once, before the connection starts. */
 export function followOpenBurns(): void {
   onLive('mark', ({ burnId, mark }) => saveMark(burnId, mark));
   onLive('weighing', ({ burnId, weighing }) => saveWeighing(burnId, weighing));
@@ -114,13 +114,13 @@ export function followOpenBurns(): void {
   onLive('gaps', ({ burnId, gaps, repairs }) => {
     const wasFetching = (opened.get(burnId)?.value?.repairs.length ?? 0) > 0;
     change(burnId, (detail) => ({ ...detail, gaps, repairs }));
-    // Whether everything came is counted once nothing is being fetched any more.
+    // Whether all scans have arrived is computed once no more are being fetched.
     if (wasFetching && repairs.length === 0) void refresh(burnId);
   });
   onLive('burn', ({ burn: summary }) => {
     const detail = opened.get(summary.id)?.value;
     if (!detail) return;
-    // Another screen changed the description: only a fresh copy carries the version an edit needs.
+    // Another screen changed the description: only a fresh copy contains the version that an edit needs.
     if (detail.burn.status !== summary.status || detail.burn.title !== summary.title) void refresh(summary.id);
     else change(summary.id, (known) => ({ ...known, summary }));
   });
@@ -128,7 +128,7 @@ export function followOpenBurns(): void {
     if (burnId !== undefined && elapsedUs !== undefined) anchor(burnId, elapsedUs);
   });
   onLive('estimate', ({ estimate: { burnId, elapsedUs } }) => {
-    // What a mark brings about while no board says anything is as old as the last scan.
+    // An estimate after a mark, while no board sends anything, is as old as the last scan.
     if (elapsedUs > (anchors.get(burnId)?.elapsedUs ?? 0)) anchor(burnId, elapsedUs);
   });
   onLive('snapshot', () => {

@@ -1,8 +1,8 @@
 /**
- * Entries on their way to the service. Everything that is stated about a burn, corrected or taken back goes through here, so
- * there is one way for all: kept on this device first, then sent, in order, until the service has confirmed or refused it.
- * Ids were made here and changes name the version they were made from, so that sending them twice changes nothing. All tabs of the
- * device share the list (`web/outbox/queue.ts`): one of them sends at a time, and each shows what became of it.
+ * Entries to be delivered to the service. Every creation, correction and withdrawal of an entry of a burn passes
+ * through here: stored on this device first, then sent, in order, until the service has confirmed or refused it. Ids
+ * are made here and changes name the version on which they are based, so that sending them twice changes nothing. All
+ * tabs of the device share the list (`web/outbox/queue.ts`): one of them sends at a time, and each shows the outcome.
  */
 import { signal } from '@preact/signals';
 import type { WeighUp } from '../../shared/contract/entries.ts';
@@ -29,11 +29,11 @@ import { link, onLive } from './connection.ts';
 import { noteOwnMark } from './mark-order.ts';
 import { burnSignal, loadBurn, saveExclusion, saveMark, saveResponse } from './open-burn.ts';
 
-/** What has become of an entry: waiting ones are delivered later, without anybody waiting for it. */
+/** The outcome of an entry: a waiting one is delivered later, and the caller does not wait for it. */
 export type Outcome = { is: 'kept' | 'waiting' } | { is: 'refused'; problem: Problem };
 
 export const outbox = signal<readonly OutboxEntry[]>([]);
-/** False where the browser keeps nothing: entries then live only as long as the page. */
+/** False where the browser stores nothing: entries then exist only as long as the page. */
 export const outboxIsDurable = signal(true);
 /** A refused entry that the person wants to see where it was typed; the screen that shows it takes it from here. */
 export const refusedEntry = signal<OutboxEntry | undefined>(undefined);
@@ -42,7 +42,7 @@ let store: OutboxStore = memoryStore();
 let delivering: Promise<void> = Promise.resolve();
 const awaited = new Map<number, (outcome: Outcome) => void>();
 
-/** Read what an earlier page left behind and start delivering. Call once. */
+/** Load the entries of an earlier page and start delivering. Call once. */
 export async function startOutbox(): Promise<void> {
   const opened = await openOutboxStore();
   store = opened.store;
@@ -65,7 +65,7 @@ export function send<K extends keyof Things>(burnId: string, kind: K, thing: Thi
   return queue(statement(burnId, kind, thing, whoever()));
 }
 
-/** @param from the version it was made from */
+/** @param from the version on which it is based */
 export function correct<K extends keyof Things>(
   burnId: string,
   kind: K,
@@ -75,7 +75,7 @@ export function correct<K extends keyof Things>(
   return queue(correction(burnId, kind, { thing, from, by: whoever() }));
 }
 
-/** Take something back. What still waits simply never leaves; what the service has is withdrawn there. */
+/** Withdraw an entry. One that still waits is never sent; one that the service has is withdrawn there. */
 export function takeBack(burnId: string, kind: keyof Things, id: string, from: number): Promise<Outcome> {
   return queue(withdrawal(burnId, kind, { id, from, by: whoever() }));
 }
@@ -85,12 +85,12 @@ export function sendWeighUp(burnId: string, weighUp: WeighUp): Promise<Outcome> 
   return queue(weighUpEntry(burnId, { ...weighUp, ...(by && { by }) }));
 }
 
-/** Give up an entry the service refused. */
+/** Discard an entry that the service refused. */
 export async function drop(entry: OutboxEntry): Promise<void> {
   await change((entries) => entries.filter(({ seq, refusal }) => seq !== entry.seq || !refusal));
 }
 
-/** Try a refused entry again, for instance after the burn it belongs to was described. */
+/** Send a refused entry again, for instance after the burn it belongs to was described. */
 export async function retry(entry: OutboxEntry): Promise<void> {
   await change((entries) => triedAgain(entries, entry));
   deliverSoon();
@@ -110,7 +110,7 @@ async function queue(next: Entry): Promise<Outcome> {
   return becomeOf(step.seq ?? stored.at(-1)!.seq!);
 }
 
-/** A correction put back before it left: what the service has is what is wanted. */
+/** A correction undone before it was sent: the service already has the wanted content. */
 function isStored(entry: Entry): boolean {
   if (entry.method !== 'PUT') return false;
   const detail = burnSignal(entry.burnId).value;
@@ -122,7 +122,7 @@ function isStored(entry: Entry): boolean {
   return JSON.stringify('mark' in stored ? stored.mark : stored.exclusion) === JSON.stringify(thingIn(entry));
 }
 
-/** Hears what becomes of an entry, or at once that it waits when the service is known to be away. */
+/** Resolves with the outcome of an entry, or at once with `waiting` when the service is known to be away. */
 function becomeOf(seq: number): Promise<Outcome> {
   report(seq, { is: 'waiting' });
   const outcome = new Promise<Outcome>((resolve) => awaited.set(seq, resolve));
@@ -151,7 +151,7 @@ async function deliverAll(): Promise<void> {
       await sendEntry(sent);
       await change((entries) => delivered(entries, sent));
     } catch (cause) {
-      // A device that was sent away keeps its entries until it is paired again.
+      // A device that was revoked stores its entries until it is paired again.
       if (!(cause instanceof Refusal) || isUnpaired(cause)) {
         await change((entries) => unanswered(entries, sent));
         return reportWaiting();
@@ -162,7 +162,7 @@ async function deliverAll(): Promise<void> {
   if (link.value === 'lost') reportWaiting();
 }
 
-/** What is sent next, unless another tab sends just now. Nothing is tried while the service is known to be away. */
+/** The next entry to send, unless another tab is sending. Nothing is tried while the service is known to be away. */
 async function claim(): Promise<OutboxEntry | undefined> {
   let step: ReturnType<typeof claimed> = { entries: [] };
   if (link.value === 'lost' || !outbox.value.some(({ refusal }) => !refusal)) return undefined;
@@ -178,7 +178,7 @@ async function onRefusal(sent: OutboxEntry, refusal: Refusal): Promise<void> {
     await change((entries) => delivered(entries, sent));
     return;
   }
-  // The screen that typed it must be able to show what somebody else saved.
+  // The screen where it was typed must be able to show what another person saved.
   if (refusal.status === 409) await loadBurn(sent.burnId).catch(() => undefined);
   const { kind, id } = sent.about;
   if (outbox.value.some((entry) => entry.seq !== sent.seq && isAbout(entry, kind, id)))
@@ -186,14 +186,14 @@ async function onRefusal(sent: OutboxEntry, refusal: Refusal): Promise<void> {
   await change((entries) => refused(entries, sent, refusal.problem));
 }
 
-/** An undo whose answer got lost, or that came second, finds the mark withdrawn already: that is what was wanted. */
+/** An undo whose answer got lost, or that was sent twice, finds the mark withdrawn already, as requested. */
 function isAlreadyGone(entry: OutboxEntry, refusal: Refusal): boolean {
   if (entry.method !== 'DELETE') return false;
   const newest = refusal.problem.details?.newest as { withdrawn?: boolean } | undefined;
   return refusal.status === 404 || newest?.withdrawn === true;
 }
 
-/** Send it and keep what the service makes of it. */
+/** Send it and store the answer of the service. */
 async function sendEntry({ method, path, body, about, burnId }: OutboxEntry): Promise<void> {
   const answer = <R extends Route>() => requestAt<AnswerOf<R>>(method, path, body);
   if (about.kind === 'weighUp') await saveResponse(burnId, answer<'POST /burns/:id/weigh-up'>());
@@ -207,7 +207,7 @@ async function change(
   return show(await store.change(act));
 }
 
-/** Whoever waits for an entry hears that it is gone, which is delivered, or refused. */
+/** Resolves the callers that wait for an entry that is gone, which means delivered, or that is refused. */
 function show(entries: readonly OutboxEntry[]): readonly OutboxEntry[] {
   outbox.value = entries;
   for (const seq of [...awaited.keys()]) {
@@ -218,7 +218,7 @@ function show(entries: readonly OutboxEntry[]): readonly OutboxEntry[] {
   return entries;
 }
 
-/** What another tab delivered may not have come here by the stream yet. */
+/** What another tab delivered may not have arrived here by the stream yet. */
 async function onOtherTab(): Promise<void> {
   const before = outbox.value;
   const entries = show(await store.all());
@@ -227,7 +227,7 @@ async function onOtherTab(): Promise<void> {
     if (burnSignal(burnId).value) await loadBurn(burnId).catch(() => undefined);
 }
 
-/** The same after a reload, which ends a request on its way: what it held need not wait for the time limit. */
+/** The same name after a reload, which ends a request in progress: its entry need not wait for the time limit. */
 function thisTab(): string {
   const name = 'stovebench.tab';
   try {

@@ -2,7 +2,7 @@ import type { ChannelPlacement, SetupChannel } from '../../shared/contract/board
 import { call } from '../requests/service.ts';
 import { boards, saveBoard } from './setup.ts';
 
-/** Tell the service how a channel sits, and show its answer. */
+/** Send the placement of a channel to the service, and show its answer. */
 export async function placeChannel(channel: SetupChannel, placement: ChannelPlacement): Promise<void> {
   const placed = await call('PATCH /boards/:id/channels/:channelId', {
     params: { id: channel.boardId, channelId: channel.id },

@@ -1,4 +1,4 @@
-/** A burn on the simulated stove: how fast time runs for it, and what its scales show. */
+/** The practice burn on the simulated stove: its speed, and the readings of its scales. */
 import { signal } from '@preact/signals';
 import type { Practice } from '../../shared/contract/practice.ts';
 import type { PracticeSpeed } from '../../shared/contract/practice-speeds.ts';
@@ -12,12 +12,12 @@ function save(next: Practice): void {
   if (health.value) health.value = { ...health.value, timeScale: next.timeScale };
 }
 
-/** Follow the stream. Call once, before the connection starts. */
+/** Subscribe to the stream. Call once, before the connection starts. */
 export function followPractice(): void {
   onLive('practice', (event) => save(event.practice));
 }
 
-/** Ask the service for what was told before this page listened. */
+/** Load what was published before this page subscribed. */
 export async function loadPractice(): Promise<void> {
   save(await call('GET /practice'));
 }

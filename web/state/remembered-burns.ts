@@ -1,6 +1,6 @@
 /**
- * The burns that run, remembered on this device: so that a page opened while the service is away can take entries for them, on
- * their own clock. No readings, and no longer than the burn runs.
+ * The running burns, stored on this device: so that a page opened while the service is away can take entries for them,
+ * on their own clock. Without readings, and no longer than the burn runs.
  */
 import { effect } from '@preact/signals';
 import type { BurnDetail } from '../../shared/contract/burns.ts';
@@ -18,16 +18,16 @@ interface Remembered {
 }
 
 const key = 'stovebench.running';
-/** Several marks in a row are written down once. */
+/** Several marks in a row are saved once. */
 const gatherMs = 500;
-/** A burn not heard of for longer is over, whatever was known of it. */
+/** A burn without an event for longer is considered over, whatever its last state. */
 const longestMs = 24 * 3600 * 1000;
 
-/** Remember what runs, and bring it back when the service is away as the page opens. Call once. */
+/** Store the running burns, and restore them when the service is away as the page opens. Call once. */
 export function rememberBurns(): void {
   let writing: ReturnType<typeof setTimeout> | undefined;
   effect(() => {
-    // Also what is still to be written of the time before.
+    // Also cancels a pending write of an earlier state.
     clearTimeout(writing);
     if (!isPaired.value) return forget();
     if (!burns.value) return;
@@ -50,7 +50,7 @@ function write(details: readonly BurnDetail[], things: Inventory | undefined): v
     if (known.length === 0) localStorage.removeItem(key);
     else localStorage.setItem(key, JSON.stringify(now));
   } catch {
-    // No room, or forbidden: such a page needs the service to open a burn.
+    // No space, or forbidden: such a page needs the service to open a burn.
   }
 }
 
@@ -58,7 +58,7 @@ function forget(): void {
   try {
     localStorage.removeItem(key);
   } catch {
-    // Nothing was kept.
+    // Nothing was stored.
   }
 }
 

@@ -5,7 +5,7 @@ import { parseRoute, type Route, routeHash } from '../addresses/router.ts';
 const hash = signal(location.hash);
 export const route = computed<Route>(() => parseRoute(hash.value));
 
-/** Follow the address bar. Call once. */
+/** Subscribe to the address bar. Call once. */
 export function followAddress(): void {
   addEventListener('hashchange', () => {
     hash.value = location.hash;
@@ -16,7 +16,7 @@ export function go(next: Route): void {
   location.hash = routeHash(next);
 }
 
-/** Go on from a screen that is done with: the way back does not lead into it. */
+/** Leave a screen that is finished: the browser's back button does not lead to it. */
 export function goOn(next: Route): void {
   location.replace(routeHash(next));
 }

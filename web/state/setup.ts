@@ -8,28 +8,28 @@ import { onLive } from './connection.ts';
 export interface LatestReading {
   readonly value?: number | undefined;
   readonly fault?: FaultCode | undefined;
-  /** How old it was when it was heard, s of the service; and when that was, on this device's clock. */
+  /** Its age when it was received, s of the service; and when that was, on this device's clock. */
   readonly agoS: number;
   readonly receivedMs: number;
 }
 
 export const boards = signal<readonly Board[]>([]);
-/** Whether the service has said what hangs on the bench: before, having no board here means nothing. */
+/** Whether the service has sent the setup: before that, an empty list of boards means nothing. */
 export const isSetupKnown = signal(false);
-/** What the person reads, without a board. */
+/** Probes that the person reads, without a board. */
 export const handProbes = signal<readonly HandProbe[]>([]);
-/** By channel id. Kept apart from the boards, because it changes with every scan and they hardly ever do. */
+/** By channel id. Separate from the boards, because it changes with every scan and they hardly ever do. */
 export const latest = signal<ReadonlyMap<string, LatestReading>>(new Map());
 
 export const setupChannels = computed<readonly SetupChannel[]>(() => boards.value.flatMap((board) => board.channels));
 
-/** Between two scans of the slowest board that has one of these probes, ms; 0 where none is known. */
+/** Period of the slowest board that has one of these probes, ms; 0 where none is known. */
 export function slowestPeriodMs(channels: readonly Pick<Channel, 'boardId'>[]): number {
   const present = new Set(channels.map(({ boardId }) => boardId));
   return Math.max(0, ...boards.value.flatMap(({ id, periodMs }) => (present.has(id) ? (periodMs ?? []) : [])));
 }
 
-/** Put a board in its place, new or known. */
+/** Store a board, new or known. */
 export function saveBoard(board: Board): void {
   const others = boards.value.filter(({ id }) => id !== board.id);
   boards.value = [...others, board].sort((a, b) => a.path.localeCompare(b.path));
@@ -39,7 +39,7 @@ export function forgetBoard(boardId: string): void {
   boards.value = boards.value.filter(({ id }) => id !== boardId);
 }
 
-/** Follow the stream. Call once, before the connection starts. */
+/** Subscribe to the stream. Call once, before the connection starts. */
 export function followSetup(): void {
   onLive('snapshot', (event) => {
     boards.value = event.boards;

@@ -1,4 +1,6 @@
-/** Marks, weighings and stretches left out as the person should see them: what the service has, plus what waits or was refused. */
+/**
+ * Marks, weighings and exclusions as shown to the person: those of the service, and those that wait or were refused.
+ */
 import type { BurnDetail } from '../../shared/contract/burns.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
 import { inOrder, type ShownMark } from '../burn/burn-state.ts';
@@ -19,7 +21,7 @@ export function shownWeighings({ burn, weighings }: BurnDetail): Shown<Weighing>
   return shownOf(stored, weighingChanges(entriesOf(burn.id)));
 }
 
-/** Stretches that the results do without, or will once delivered. */
+/** Stretches excluded from the results, or to be excluded once delivered. */
 export function shownExclusions({ burn, exclusions }: BurnDetail): Shown<Exclusion>[] {
   const stored = exclusions.map(({ exclusion, ...more }) => ({ thing: exclusion, ...more }));
   return shownOf(stored, changesOf(entriesOf(burn.id), 'exclusion'));

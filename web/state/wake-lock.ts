@@ -1,9 +1,10 @@
 /**
- * Keeps the screen lit while a burn is shown. Where the browser grants no wake lock (a page over plain http by host name)
- * a muted, looping, nearly invisible video does it: browsers keep the screen on while a large enough video plays.
+ * Prevents the screen from turning off while a burn is shown. Where the browser grants no wake lock (a page over plain
+ * http by host name) a muted, looping, nearly invisible video does it: browsers leave the screen on while a large
+ * enough video plays.
  */
 
-/** Start; returns how to stop. Silently does nothing where neither way exists. */
+/** Start; returns the function that stops. Does nothing where neither way exists. */
 export function holdWakeLock(): () => void {
   return 'wakeLock' in navigator ? byWakeLock() : byVideo();
 }
@@ -22,7 +23,7 @@ function byWakeLock(): () => void {
       () => undefined,
     );
   };
-  // The browser takes the lock back whenever the page is hidden.
+  // The browser releases the lock whenever the page is hidden.
   document.addEventListener('visibilitychange', take);
   take();
   return () => {
