@@ -1,4 +1,4 @@
-/** Starts the page: preferences and language first, then what listens, then the screen. */
+/** Starts the page: preferences and language first, then the subscriptions, then the screen. */
 import { render } from 'preact';
 import './styles/fonts.css';
 import './styles/colours.css';

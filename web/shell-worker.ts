@@ -1,8 +1,9 @@
 /**
- * Keeps the files of the page on this device, so that it opens while the service is away. Nothing else: never an answer under
- * /api. As long as the service answers, it says which page is the newest; files named by their content cannot be out of date.
+ * Caches the files of the page on this device, so that it opens while the service is away. It never caches an answer
+ * under /api. As long as the service answers, it determines the newest page; files named by their content cannot be out
+ * of date.
  *
- * A script of its own, beside the page. The build puts `SHELL` in front of it (scripts/build/shell.ts).
+ * A separate script, next to the page. The build puts `SHELL` in front of it (scripts/build/shell.ts).
  */
 declare const SHELL: {
   /** Changes with any file of the page. */
@@ -11,7 +12,7 @@ declare const SHELL: {
   readonly files: Readonly<Record<string, string>>;
 };
 
-// TypeScript knows workers only where it does not know pages.
+// TypeScript has the types of workers only where it does not have those of pages.
 interface LastingEvent extends Event {
   waitUntil(work: Promise<unknown>): void;
 }
@@ -29,7 +30,7 @@ const worker = globalThis as unknown as Worker;
 
 const family = 'shell-';
 const cacheName = `${family}${SHELL.version}`;
-/** A phone at the edge of the network gets no answer for a long time; the fire does not wait for it. */
+/** A phone at the edge of the network gets no answer for a long time, and the person at the fire cannot wait. */
 const patienceMs = 3000;
 
 worker.addEventListener('install', (event) => {
@@ -49,7 +50,7 @@ worker.addEventListener('fetch', (event) => {
   else if (request.mode === 'navigate') event.respondWith(networkFirst(request, '/index.html'));
 });
 
-/** All of them or none: a page of two builds would be worse than no page. */
+/** All of them or none: a mixture of two builds would be worse than no page. */
 async function saveAll(): Promise<void> {
   const cache = await caches.open(cacheName);
   await Promise.all(
@@ -75,7 +76,7 @@ async function networkFirst(request: Request, path: string): Promise<Response> {
   const cached = () => caches.open(cacheName).then((cache) => cache.match(path));
   try {
     const newest = await fetch(request, { signal: AbortSignal.timeout(patienceMs) });
-    // A service that is just closing says so, and is no page.
+    // A service that is just closing answers with an error instead of the page.
     return newest.status < 500 ? newest : ((await cached()) ?? newest);
   } catch (cause) {
     const found = await cached();

@@ -7,8 +7,8 @@ import { languages, writing } from '../shared/language/language.ts';
 const guideFolder = join(import.meta.dirname, '../firmware-protocol/guide');
 
 /**
- * Puts the build guide in its place, and links to its other languages; its pictures become files of the page, named by their
- * content.
+ * Inserts the build guide into its page, and links to its other languages; its pictures become files of the page, named
+ * by their content.
  */
 const guide: Plugin = {
   name: 'guide',
@@ -24,7 +24,7 @@ const guide: Plugin = {
         )
         .replace(/<!-- (guide\.\w+\.md) -->/, (_, name: string) => {
           const text = marked.parse(readFileSync(join(guideFolder, name), 'utf8'), { async: false });
-          // On a phone a picture is wider than the page, and moved under the finger.
+          // On a phone a picture is wider than the page and scrolls.
           return text.replaceAll(
             '<p><img src="',
             '<p class="picture" tabindex="0"><img src="../firmware-protocol/guide/',
@@ -45,10 +45,10 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     rolldownOptions: {
       input: ['web/index.html', ...languages.map((language) => `web/guide.${language}.html`), 'web/shell-worker.ts'],
-      // The worker is looked for under one name for ever; its own text says when it has changed.
+      // The worker must always have the same name; its content shows when it has changed.
       output: {
         entryFileNames: ({ name }) => (name === 'shell-worker' ? '[name].js' : 'assets/[name]-[hash].js'),
-        // What the first screen waits for, in one file: it takes fewer bytes than a dozen with imports of each other.
+        // The first screen in one file: it takes fewer bytes than a dozen that import each other.
         codeSplitting: { groups: [{ name: 'first', test: /web\/views\/frame\.tsx$/ }] },
       },
     },

@@ -1,4 +1,4 @@
-/** A backup asked for from the page. It lies on the machine of the service, which chooses where. */
+/** Requests a backup from the page. It is stored on the machine of the service, which chooses the folder. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { Backup } from '../../shared/contract/backups.ts';
@@ -7,7 +7,7 @@ import { clock } from '../language/figures.ts';
 import { call } from '../requests/service.ts';
 import { sentenceFor } from './kit/use-load.ts';
 
-/** Every burn of the copy is proven: minutes on a small single-board computer. */
+/** Every burn of the copy is verified: minutes on a small single-board computer. */
 const LONGEST_MS = 600_000;
 
 export function BackUp(): VNode {

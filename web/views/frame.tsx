@@ -1,4 +1,4 @@
-/** What stands around every screen: the words that lead to the others, the state of the link, what waits, what was just done. */
+/** The frame around every screen: navigation, state of the connection, waiting entries, the latest announcement. */
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { BurnDetail } from '../../shared/contract/burns.ts';
@@ -91,7 +91,7 @@ function shownBurn(here: Route): string | undefined {
   return here.at === 'now' && !another ? only?.id : undefined;
 }
 
-/** The screen of a run in which a pot cools. */
+/** The screen of a cooling run. */
 function cooling(detail: BurnDetail): VNode {
   return <LazyScreen part="cooling" pick={({ CoolingRun }) => CoolingRun} with={{ detail }} />;
 }
@@ -99,7 +99,7 @@ function cooling(detail: BurnDetail): VNode {
 function Screen({ route: here }: { route: Route }): VNode {
   switch (here.at) {
     case 'now':
-    // A code was read by a device that is in already.
+    // The code was opened by a device that is paired already.
     case 'pair':
       return (
         <Now

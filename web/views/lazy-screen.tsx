@@ -1,4 +1,7 @@
-/** Screens that the first sight does not need. They are fetched right after it, so that a service lost later takes none of them away. */
+/**
+ * Screens that are not needed at first. They are fetched right after the first screen, so that all of them remain
+ * available if the service becomes unreachable later.
+ */
 import { useSignal } from '@preact/signals';
 import type { ComponentType, VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
@@ -31,7 +34,7 @@ async function fetchScreens<K extends keyof Screens>(name: K): Promise<Screens[K
   return loaded;
 }
 
-/** Fetch what the first screen did not need, while nothing else is to do. */
+/** Fetch what the first screen did not need, while the page is idle. */
 export function fetchTheRest(): void {
   for (const name of Object.keys(screens) as (keyof Screens)[]) void fetchScreens(name).catch(() => undefined);
 }

@@ -14,7 +14,7 @@ import { go, route } from '../state/route.ts';
 import { markWords } from './marks/mark-words.ts';
 import { ClockOffer } from './pairing/clock-offer.tsx';
 
-/** Says at once when the service is away, what waits on this device, and what was refused. */
+/** Shows at once when the service is away, what waits on this device, and what was refused. */
 export function LinkBanner(): VNode {
   const words = translate().link;
   const waiting = outbox.value.filter(({ refusal }) => !refusal);
@@ -63,14 +63,14 @@ export function LinkBanner(): VNode {
   );
 }
 
-/** What becomes of entries while the service is away, and whether this page may be closed meanwhile. */
+/** What happens to entries while the service is away, and whether this page may be closed meanwhile. */
 function lostWords(): string {
   const words = translate().link;
   if (!outboxIsDurable.value) return words.lostMemory;
   return isInstalled.value ? words.lostStored : words.lostContinues;
 }
 
-/** The sheet of a weigh-up says itself what was refused. */
+/** The sheet of a weigh-up shows its own refusals. */
 function isOnScreen({ about, burnId }: OutboxEntry): boolean {
   const here = route.value;
   return about.kind === 'weighUp' && here.at === 'wrapUp' && here.id === burnId;

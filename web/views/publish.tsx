@@ -1,4 +1,4 @@
-/** The finished burns published into a folder of the bench machine, and how far that is. */
+/** Publishes the finished burns into a folder of the bench machine, and shows the progress. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';

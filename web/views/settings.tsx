@@ -14,7 +14,7 @@ import { TryOut } from './try-out/try-out.tsx';
 /** Choices of this device; nothing here is sent anywhere. */
 export function Settings(): VNode {
   const words = translateSettings();
-  // The choice shows at once; its words may take a moment to come, or not come.
+  // The choice is shown at once; its sentences may load later, or fail to load.
   const chosen = useSignal(language.value);
   return (
     <div class="page narrow">
