@@ -1,4 +1,4 @@
-/** Which port is checked, and the button that begins. */
+/** Chooses the port to be checked, and starts the check. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { USUAL_BAUD_RATE } from '../../../shared/contract/usual-baud-rate.ts';

@@ -1,4 +1,4 @@
-/** The check of one board: its verdict, what was found, and its probes tried one by one. */
+/** The check of one board: its verdict, its findings, and the tests of its probes one by one. */
 import '../../styles/board-check.css';
 import '../../styles/probes.css';
 import type { VNode } from 'preact';
@@ -78,7 +78,7 @@ function Report({ check, here }: { check: Check; here: BoardCheckHere }): VNode 
   const picked = useOpenSheet('boardCheck');
   const { test } = check;
   const running = test && sheetOf(test);
-  // The instruction is shown wherever the check is looked at, and again after a reload.
+  // The instruction is shown on every device that shows the check, and again after a reload.
   useEffect(() => {
     if (running !== undefined && running !== picked.which) picked.show(running);
   }, [running]);
@@ -128,7 +128,7 @@ function Report({ check, here }: { check: Check; here: BoardCheckHere }): VNode 
   );
 }
 
-/** A test as the name of its sheet. */
+/** The name of the sheet of a test. */
 function sheetOf({ channel, kind }: ProbeTestHere): string {
   return `${channel}.${kind}`;
 }

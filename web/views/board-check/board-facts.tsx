@@ -1,4 +1,4 @@
-/** What the board says of itself, how its lines come, and the last of them as they are. */
+/** The board's description of itself, the statistics of its lines, and the last lines as received. */
 import type { VNode } from 'preact';
 import type { BoardCheck } from '../../../shared/contract/board-check.ts';
 import { translateBoardCheck } from '../../language/catalogue.ts';

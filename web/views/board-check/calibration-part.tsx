@@ -1,4 +1,4 @@
-/** Ice and boiling water end in a calibration: the points of the check, handed to the form that makes one. */
+/** Turns the tests in ice and boiling water into a calibration: passes their points to the calibration form. */
 import type { VNode } from 'preact';
 import type { BoardCheck, CheckedProbe } from '../../../shared/contract/board-check.ts';
 import { translateBoardCheck } from '../../language/catalogue.ts';
@@ -10,7 +10,7 @@ import { Sheet } from '../sheets/sheet.tsx';
 import { useOpenSheet } from '../sheets/use-open-sheet.ts';
 import { probeNamed } from './test-words.ts';
 
-/** @param runs while a board is checked, its channels are not known to the bench */
+/** @param runs whether the check is running: the channels of its board are then not available to the bench */
 export function CalibrationPart({ check, runs }: { check: BoardCheck; runs: boolean }): VNode {
   const words = translateBoardCheck();
   const picked = useOpenSheet('boardCheck.calibrate');

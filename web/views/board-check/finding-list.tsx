@@ -1,4 +1,4 @@
-/** What the check found, the worst first, each with what to do. */
+/** The findings of the check, the worst first, each with what to do. */
 import type { VNode } from 'preact';
 import type { Finding } from '../../../shared/contract/board-check.ts';
 import { translateBoardCheck, translateFinding } from '../../language/catalogue.ts';

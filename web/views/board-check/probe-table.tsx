@@ -1,10 +1,10 @@
-/** Every probe of the board that is checked: its reading now, and a button for each of its tests. */
+/** Every probe of the board under check: its present reading, and a button for each of its tests. */
 import type { VNode } from 'preact';
 import type { BoardCheck, CheckedProbe, ProbeTestKind } from '../../../shared/contract/board-check.ts';
 import { translateBoardCheck } from '../../language/catalogue.ts';
 import { type ProbeTestHere, probeNamed, probeReading, testName, testsOf } from './test-words.ts';
 
-/** @param onBegin left out where the check has ended */
+/** @param onBegin omitted when the check has ended */
 export function ProbeTable({
   check,
   onBegin,
@@ -44,7 +44,7 @@ export function ProbeTable({
   );
 }
 
-/** A button while there is something to begin; on paper, and after the check, the state alone. */
+/** A button while the test can be started; on paper, and after the check, only the state. */
 function TestButton({
   probe,
   kind,

@@ -1,4 +1,4 @@
-/** One instruction at a time, large enough for whoever stands at the probe, and then what was seen. */
+/** One instruction at a time, large enough for a person at the probe, and then the result. */
 import type { VNode } from 'preact';
 import type { BoardCheck, CheckedProbe, ProbeTestKind } from '../../../shared/contract/board-check.ts';
 import { translateBoardCheck, translateFinding } from '../../language/catalogue.ts';
@@ -83,12 +83,12 @@ function Outcome({ probe, kind }: { probe: CheckedProbe; kind: ProbeTestKind }):
   );
 }
 
-/** Whether the probe was pulled off and still is: first it is put back. */
+/** Whether the probe was unplugged in the test and still is: first it must be plugged in again. */
 function isOff(probe: CheckedProbe, kind: ProbeTestKind): boolean {
   return kind === 'fault' && probe.value === undefined;
 }
 
-/** @param next what nobody has tried yet */
+/** @param next the next test that was not done yet */
 function AfterTest({
   next,
   check,

@@ -1,4 +1,4 @@
-/** The tests of a probe in words, and which comes next. */
+/** The names of the tests of a probe, and which test comes next. */
 import type { BoardCheck, CheckedProbe, ProbeTestKind } from '../../../shared/contract/board-check.ts';
 import type { SetupChannel } from '../../../shared/contract/boards.ts';
 import { translate, translateBoardCheck } from '../../language/catalogue.ts';
@@ -11,7 +11,7 @@ export interface ProbeTestHere {
   readonly kind: ProbeTestKind;
 }
 
-/** A hand presses on a scale, and only a fingertip reaches a cold junction. */
+/** A scale is pressed by hand, and only a fingertip fits on a cold junction. */
 export function instructionKind(probe: CheckedProbe, kind: ProbeTestKind) {
   if (kind !== 'hand') return kind;
   if (probe.unit === 'kg') return 'press';
@@ -31,7 +31,7 @@ export function testName(probe: CheckedProbe, kind: ProbeTestKind): string {
   return translateBoardCheck().test[kind === 'hand' && probe.unit === 'kg' ? 'press' : kind];
 }
 
-/** What a probe reads now, as a value or as the fault it reports. */
+/** The present reading of a probe, as a value or as the fault it reports. */
 export function probeReading({ unit, value, fault }: CheckedProbe): string {
   if (fault) return translate().faults[fault];
   return value === undefined ? '–' : readingText({ unit: unit as SetupChannel['unit'] }, value);
@@ -41,7 +41,10 @@ export function testsOf(probe: CheckedProbe): ProbeTestKind[] {
   return inOrder.filter((kind) => probe.tests[kind]);
 }
 
-/** The next test that nobody has tried: first all probes in the hand, last all in boiling water. What gives no reading is left out. */
+/**
+ * The next test that was not done yet: first all probes in the hand, last all in boiling water. Probes without a
+ * reading are skipped.
+ */
 export function nextTest({ probes }: BoardCheck): ProbeTestHere | undefined {
   return inOrder
     .flatMap((kind) => probes.map((probe) => ({ probe, channel: probe.channel, kind })))

@@ -1,4 +1,4 @@
-/** The check of a board as the service has it, looked at again and again, and what a person asks of it. */
+/** The check of a board, polled from the service, and the requests of the person. */
 import { type Signal, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import type { BoardCheck, ProbeTestKind } from '../../../shared/contract/board-check.ts';
@@ -7,14 +7,14 @@ import { Refusal } from '../../requests/http.ts';
 import { call } from '../../requests/service.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 
-/** Between two looks: while a check runs, and while none does (somebody may begin one on another device). */
+/** Interval of polling: while a check runs, and while none does (one may be started on another device). */
 const LOOK_AGAIN_MS = { running: 400, idle: 3000 } as const;
 
 export interface BoardCheckHere {
   readonly check: Signal<BoardCheck | undefined>;
-  /** Why the last thing asked for was refused, or could not be asked. */
+  /** Why the last request was refused, or could not be sent. */
   readonly problem: Signal<string | undefined>;
-  /** Whether the service has said anything yet. */
+  /** Whether the service has answered yet. */
   readonly isLoaded: Signal<boolean>;
   begin(path: string, baudRate: number): Promise<void>;
   beginTest(channel: number, kind: ProbeTestKind): Promise<void>;
@@ -32,7 +32,7 @@ export function useBoardCheck(): BoardCheckHere {
   const isLoaded = useSignal(false);
   const asked = useRef(0);
 
-  /** An answer that was asked for before another one says nothing new. */
+  /** An answer to an earlier request that arrives later is ignored. */
   async function take(asking: () => Promise<BoardCheck | undefined>): Promise<void> {
     asked.current += 1;
     const turn = asked.current;
