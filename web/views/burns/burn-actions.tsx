@@ -1,4 +1,4 @@
-/** What can be done with a burn as a whole: describe, weigh what is left, complete, leave uncounted, carry away, remove. */
+/** Actions on a burn as a whole: describe, weigh what is left, complete, exclude from comparisons, export, remove. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnDetail, EditBurn } from '../../../shared/contract/burns.ts';

@@ -1,4 +1,4 @@
-/** Searching, narrowing and ordering the list of burns. */
+/** Searching, filtering and sorting the list of burns. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../shared/contract/burns.ts';
@@ -11,7 +11,7 @@ import { type BurnFilter, burnOrders, noFilter, targetKey } from './burn-groups.
 
 type Options = readonly (readonly [string, string])[];
 
-/** Of each kind only what burns have; a choice that is in force stays, even when its last burn is gone. */
+/** Offers only values that occur in the burns; a selected one stays, even when its last burn is gone. */
 export function BurnFilters({
   all,
   filter,

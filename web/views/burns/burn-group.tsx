@@ -1,4 +1,4 @@
-/** The burns of one revision: their mean at the head of the columns, then each of them. */
+/** The burns of one revision: their means in the heads of the columns, then each burn. */
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { listedResults } from '../../../shared/contract/listed-results.ts';
@@ -10,7 +10,7 @@ import type { BurnGroup as Group } from './burn-groups.ts';
 import { BurnRow, type RowContext } from './burn-row.tsx';
 import { BLOCK_ROWS, RowBlock } from './row-block.tsx';
 
-/** @param rowsBefore rows above, so that those on the first screen are made at once */
+/** @param rowsBefore number of rows above, so that those on the first screen are created at once */
 export function BurnGroup({
   group,
   context,

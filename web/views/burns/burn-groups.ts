@@ -1,4 +1,4 @@
-/** The list of burns by stove and revision: which of them it shows, in which order, and what those of a revision come to together. Pure. */
+/** The list of burns by stove and revision: filter, order, and the means of each revision. Pure. */
 import type { BurnSummary, ListedFigure } from '../../../shared/contract/burns.ts';
 import { type ListedResult, listedResults } from '../../../shared/contract/listed-results.ts';
 import { aroundAll } from '../../../shared/plot/scale.ts';
@@ -28,29 +28,29 @@ export const noFilter: BurnFilter = {
 
 /** The burns of one revision. */
 export interface BurnGroup {
-  /** Of the revision; empty where the burns name none. */
+  /** Of the revision; empty where the burns have none. */
   readonly id: string;
   readonly stove: BurnSummary['stove'];
   readonly revision: BurnSummary['revision'];
   readonly burns: readonly BurnSummary[];
-  /** By result: the mean of the burns that count, and how many those are. Left out where none has it. */
+  /** By result: the mean of the burns that count, and their number. Omitted where no burn has the result. */
   readonly means: Partial<
     Record<ListedResult, { readonly value: number; readonly unit: string; readonly count: number }>
   >;
 }
 
-/** From the lowest to the highest of what a column shows. */
+/** The lowest and the highest value of a column. */
 export interface ColumnScale {
   readonly low: number;
   readonly high: number;
 }
 
-/** A target as one comparable text. */
+/** A target as text that can be compared. */
 export function targetKey({ target }: BurnSummary): string {
   return target.kind === 'boil' ? 'boil' : `${target.tempC}`;
 }
 
-/** @param textOf what is searched in, besides what people named */
+/** @param textOf the text that is searched besides the names */
 export function matches(burn: BurnSummary, filter: BurnFilter, textOf: (burn: BurnSummary) => string): boolean {
   const { stove, revision, fuelLots, status } = burn;
   if (filter.stove !== '' && stove?.id !== filter.stove) return false;
@@ -94,13 +94,16 @@ function ordered(burns: readonly BurnSummary[], order: BurnOrder): readonly Burn
   return [...burns].sort((a, b) => byValue(figureOf(a, order)?.value, figureOf(b, order)?.value, order));
 }
 
-/** The better one first; what has no figure comes last. */
+/** The better one first; burns without the result last. */
 function byValue(a: number | undefined, b: number | undefined, id: ListedResult): number {
   if (a === undefined || b === undefined) return Number(a === undefined) - Number(b === undefined);
   return id === 'thermalEfficiency' ? b - a : a - b;
 }
 
-/** What the burns of a revision come to together: of those that were asked the same question, as a comparison takes them. */
+/**
+ * The means of a revision, over the largest group of burns with the same target, hold, method and start, as in a
+ * comparison.
+ */
 function meansOf(burns: readonly BurnSummary[]): BurnGroup['means'] {
   const counted = askedTheSame(burns.filter(({ status }) => status === 'ended' || status === 'complete'));
   const means: BurnGroup['means'] = {};
@@ -113,7 +116,7 @@ function meansOf(burns: readonly BurnSummary[]): BurnGroup['means'] {
   return means;
 }
 
-/** Those with the commonest question; a burn whose start was not recorded is not held against it. */
+/** The largest group with the same target, hold, method and start; a burn whose start was not recorded fits any. */
 function askedTheSame(burns: readonly BurnSummary[]): BurnSummary[] {
   const isOf = (burn: BurnSummary, question: BurnSummary) =>
     targetKey(burn) === targetKey(question) &&
@@ -133,7 +136,7 @@ function questionKey(burn: BurnSummary): string {
   return [targetKey(burn), burn.hold?.durationS, burn.methodSet, burn.startKind].join(' ');
 }
 
-/** One scale for a whole column: all intervals of all burns lie within. Undefined where no burn has the result. */
+/** One scale for a whole column: the intervals of all burns are within it. Undefined where no burn has the result. */
 export function columnScale(burns: readonly BurnSummary[], id: ListedResult): ColumnScale | undefined {
   const ends = burns.flatMap((burn) => {
     const figure = figureOf(burn, id);

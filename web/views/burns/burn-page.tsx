@@ -1,4 +1,4 @@
-/** One burn to read: its answer first, then the time chart, the results, what was done and weighed, what was changed. */
+/** The page of one burn: its main results, then the time chart, all results, marks and weighings, changes. */
 
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
@@ -160,13 +160,13 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
   );
 }
 
-/** Results follow every change of what they are made from. */
+/** A key that changes with everything from which the results are computed. */
 function changesOf({ burn, marks, weighings, exclusions, repairs }: BurnDetail): string {
   const entries = [...marks, ...weighings].map(({ version, withdrawn }) => `${version}${withdrawn}`);
   return [burn.version, ...entries, ...exclusions.map(({ version }) => version), repairs.length].join(' ');
 }
 
-/** A mark that was dragged, with the way back. */
+/** A mark that was dragged, with its undo. */
 function movedBack(burnId: string, { mark, version }: ShownMark, elapsedUs: number, zeroUs: number): Correction {
   const minuteOf = (us: number) => minuteText(Math.round((us - zeroUs) / 60e6));
   const moved = { what: markWords(mark), from: minuteOf(mark.elapsedUs), to: minuteOf(elapsedUs) };
@@ -177,7 +177,7 @@ function movedBack(burnId: string, { mark, version }: ShownMark, elapsedUs: numb
   };
 }
 
-/** A mark that was corrected or taken back, with the way back. */
+/** A mark that was corrected or withdrawn, with its undo. */
 function correctedBack(burnId: string, was: Mark, version: number, isGone: boolean): Correction {
   const words = translate().burns.burn;
   const what = { what: markWords(was) };
@@ -204,7 +204,7 @@ function facts({ burn, summary }: BurnDetail): string {
     .join(' · ');
 }
 
-/** A single bad reading is no matter for the person; the excluded share counts it. */
+/** A single bad reading needs no flag; it is included in the excluded share. */
 const shortestFlagS = 30;
 
 function Quality({

@@ -4,7 +4,7 @@ import { minuteLabel } from '../../charts/axis-labels.ts';
 import { translate } from '../../language/catalogue.ts';
 import { Photo } from '../forms/photo.tsx';
 
-/** What was photographed during a burn, in the order of time. */
+/** The photos of a burn, in the order of time. */
 export function BurnPhotos({ marks, zeroUs }: { marks: readonly ShownMark[]; zeroUs: number }): VNode | null {
   const photos = marks.flatMap(({ mark }) => (mark.kind === 'photo' ? [mark] : []));
   if (photos.length === 0) return null;

@@ -1,4 +1,4 @@
-/** One burn of the list: what it is, its small curve, and the results that matter on the scales of their columns. */
+/** One burn of the list: its name, its small curve, and its main results on the scales of their columns. */
 
 import { type Signal, useComputed } from '@preact/signals';
 import type { VNode } from 'preact';
@@ -15,10 +15,10 @@ import { SmallCurve } from './small-curve.tsx';
 
 export type Scales = Partial<Record<ListedResult, ColumnScale>>;
 
-/** What the rows of a list share. */
+/** Data shared by the rows of a list. */
 export interface RowContext {
   readonly scales: Scales;
-  /** From edge to edge of a small curve. */
+  /** Width of a small curve, in seconds. */
   readonly spanS: number;
   readonly ticked: Signal<readonly string[]>;
 }

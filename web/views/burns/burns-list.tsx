@@ -1,4 +1,4 @@
-/** All burns by stove and revision, each with its curve and the results that matter; ticked ones can be drawn together. */
+/** All burns by stove and revision, each with its curve and main results; selected ones can be overlaid. */
 
 import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
 import type { VNode } from 'preact';
@@ -23,7 +23,7 @@ import { type BurnFilter, columnScale, groupBurns, matches, noFilter } from './b
 export function BurnsList(): VNode {
   const loading = useLoad(`burns ${link.value}`, loadListedBurns);
   useWorkingOut();
-  // Stays while the person looks at a burn and comes back.
+  // Stays while the person opens a burn and comes back.
   const { draft: filter } = useDraft<BurnFilter>('burns.filter', noFilter);
   const ticked = useSignal<readonly string[]>([]);
   const all = burns.value;
@@ -59,7 +59,7 @@ export function BurnsList(): VNode {
   );
 }
 
-/** Results that nobody worked out yet, one burn after the other while the list is looked at. */
+/** Requests results that were not computed yet, one burn after the other while the list is shown. */
 function useWorkingOut(): void {
   const current = useSignal<string | undefined>(undefined);
   useSignalEffect(() => {
@@ -131,7 +131,7 @@ function Groups({
   );
 }
 
-/** In the way of no row until somebody ticks one. */
+/** Not shown until a row is selected, so that it covers none. */
 function CompareBar({ burns: all, ticked }: { burns: readonly BurnSummary[]; ticked: readonly string[] }): VNode {
   const words = translate().burns.list;
   if (ticked.length === 0) return <p class="quiet">{words.compareHint}</p>;
@@ -154,7 +154,7 @@ function CompareBar({ burns: all, ticked }: { burns: readonly BurnSummary[]; tic
   );
 }
 
-/** Ticked burns of just two revisions can be compared as such, the older one first. */
+/** Selected burns of exactly two revisions can be compared as revisions, the older one first. */
 function AsRevisions({ burns: chosen }: { burns: readonly BurnSummary[] }): VNode | null {
   const inTime = [...chosen].sort((x, y) => (x.startedUtcMs ?? 0) - (y.startedUtcMs ?? 0));
   const ids = [...new Set(inTime.map(({ revision }) => revision?.id))];

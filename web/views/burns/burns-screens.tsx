@@ -1,4 +1,4 @@
-/** The screens of burns and of weighing what is left, fetched as one part. */
+/** The screens of burns and of weighing what is left, loaded as one part. */
 import '../../styles/burn-page.css';
 import '../../styles/compare.css';
 import '../../styles/lists.css';

@@ -1,4 +1,4 @@
-/** The same burn by every method set, side by side; fetched when it is opened. */
+/** The same burn by every method set, next to each other; fetched when opened. */
 import type { VNode } from 'preact';
 import { byMethods, type MethodsRow } from '../../../shared/analysis/by-methods.ts';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';

@@ -1,4 +1,4 @@
-/** That the disk changed something of a burn, and what to do. */
+/** The warning that data of a burn changed on the disk, and what to do. */
 import type { VNode } from 'preact';
 import type { DiskChange } from '../../../shared/contract/burns.ts';
 import { translateResult } from '../../language/catalogue.ts';

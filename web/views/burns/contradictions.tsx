@@ -1,4 +1,6 @@
-/** What does not fit together in a burn: said once, numbered, and marked beside every result that it makes doubtful. */
+/**
+ * What does not fit together in a burn: listed once, numbered, and marked next to every result that it makes doubtful.
+ */
 import type { VNode } from 'preact';
 import {
   contradictionsOf,
@@ -43,7 +45,7 @@ export function Contradictions({ analysis }: { analysis: Analysis }): VNode | nu
   );
 }
 
-/** The way from the first answers of a page to what makes them doubtful, which stands further down. */
+/** A link from the main results of a page to the contradictions further down. */
 export function ToContradictions({ analysis }: { analysis: Analysis }): VNode | null {
   const count = analysis.remarks.filter(isContradiction).length;
   if (count === 0) return null;
@@ -55,7 +57,7 @@ export function ToContradictions({ analysis }: { analysis: Analysis }): VNode | 
   );
 }
 
-/** The numbers of what makes a result doubtful. */
+/** The numbers of the contradictions that make a result doubtful. */
 export function ContradictionMarks({ analysis, id }: { analysis: Analysis; id: ResultId }): VNode | null {
   const numbers = contradictionsOf(analysis.remarks, id);
   if (numbers.length === 0) return null;

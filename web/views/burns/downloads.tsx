@@ -1,4 +1,4 @@
-/** "Take it with you": reports to print or send, and data in open formats. */
+/** Downloads: reports to print or send, and data in open formats. */
 import type { VNode } from 'preact';
 import type { CompareOptions } from '../../addresses/compare-route.ts';
 import { translateCompare } from '../../language/catalogue.ts';

@@ -1,4 +1,4 @@
-/** Every change made to a burn after the fact: who, when, what was there before. */
+/** Every later change of a burn: who, when, and the value before. */
 import type { VNode } from 'preact';
 import { translate } from '../../language/catalogue.ts';
 import { clock, day } from '../../language/figures.ts';

@@ -1,4 +1,4 @@
-/** Where the entry stands that a figure of a working came from. Pure. */
+/** Finds the entry from which a number of a working was taken. Pure. */
 import type { Route } from '../../addresses/router.ts';
 
 /** A mark of the burn by its identity, all of its marks, or a screen. */
@@ -21,7 +21,7 @@ const ofMarks =
 
 /**
  * @param name of a quantity, a step or an input
- * @param sharedId the thing whose error it is, as the budget says
+ * @param sharedId the thing with the shared error, as in the budget
  */
 export function entryOf(name: string, burnId: string, sharedId?: string): Entry | undefined {
   if (ofMarks.test(name)) return { mark: sharedId };

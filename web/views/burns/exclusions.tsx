@@ -1,4 +1,4 @@
-/** Stretches of a probe that are not used, each with its reason and a way back. */
+/** Excluded stretches of a probe, each with its reason and a button to include it again. */
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import { translate } from '../../language/catalogue.ts';
@@ -7,7 +7,7 @@ import type { Exclusion } from '../../outbox/entries.ts';
 import { useAgain } from '../../state/exclusions.ts';
 import { shownExclusions } from '../../state/shown-entries.ts';
 
-/** Probe and minutes of a stretch, for a sentence about it. */
+/** Probe and minutes of a stretch, as parameters of a sentence. */
 export function stretchParts(
   { burn }: BurnDetail,
   exclusion: Exclusion,

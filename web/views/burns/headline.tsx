@@ -1,4 +1,7 @@
-/** The results a burn was made for, large; their places are there before the results are, so that nothing below them moves. */
+/**
+ * The results for which a burn was made, in large type; their space is reserved before they arrive, so that nothing
+ * below them moves.
+ */
 import type { VNode } from 'preact';
 import type { Burn } from '../../../shared/contract/burns.ts';
 import type { Analysis, ResultId } from '../../../shared/contract/results.ts';
@@ -8,13 +11,13 @@ import { ContradictionMarks } from './contradictions.tsx';
 const SHOWN = 4;
 const usual: readonly ResultId[] = ['dryWoodPerBatch', 'timeToTarget', 'thermalEfficiency', 'meanUsefulPower'];
 
-/** What a run in which a pot only cooled is made for. */
+/** The results for which a cooling run is made. */
 export const COOLING_RESULTS: readonly ResultId[] = ['lossCoefficient', 'coolingTimeConstant'];
 
-/** What a burn was made for. */
+/** The purpose of a burn. */
 export type Aim = Pick<Burn, 'purpose' | 'primaryResult'>;
 
-/** The one the burn was made for first. */
+/** The primary result first. */
 export function headlineIds({ purpose, primaryResult }: Aim): readonly ResultId[] {
   return purpose === 'cooling' ? COOLING_RESULTS : [...new Set([primaryResult, ...usual])].slice(0, SHOWN);
 }

@@ -1,13 +1,16 @@
-/** How the picture of where the heat went is laid out: one column of fuel on the left, split into bands that lead to its parts. Pure. */
+/**
+ * The layout of the picture of the heat balance: one column of fuel on the left, split into bands that lead to its
+ * parts. Pure.
+ */
 import type { HeatPart } from '../../../shared/contract/results.ts';
 
 export interface HeatBand {
   readonly of: HeatPart['of'];
-  /** Of the column of fuel, from its top, px. */
+  /** Part of the column of fuel, from its top, px. */
   readonly from: { readonly top: number; readonly height: number };
-  /** Where the band ends on the right, px. */
+  /** Place of the right end of the band, px. */
   readonly to: { readonly top: number; readonly height: number };
-  /** Room for its words, px. */
+  /** Space for its text, px. */
   readonly slot: { readonly top: number; readonly height: number };
 }
 
@@ -16,14 +19,14 @@ export interface HeatLayout {
   readonly bands: readonly HeatBand[];
 }
 
-/** All of the fuel, px. */
+/** Height of all of the fuel, px. */
 const COLUMN = 200;
-/** Words in three lines on a phone. */
+/** Three lines of text on a phone. */
 const LEAST_SLOT = 68;
-/** A band that is there can be seen. */
+/** The least visible height of a band. */
 const LEAST_BAND = 1.5;
 
-/** Undefined where a part is negative: more went somewhere than there was, which no picture can show. */
+/** Undefined where a part is negative: more heat than there was, which no picture can show. */
 export function heatLayout(fuelMJ: number, parts: readonly HeatPart[]): HeatLayout | undefined {
   if (!(fuelMJ > 0) || parts.some(({ MJ }) => MJ < 0)) return undefined;
   const shares = parts.map(({ MJ }) => (MJ / fuelMJ) * COLUMN);
@@ -47,8 +50,9 @@ export function heatLayout(fuelMJ: number, parts: readonly HeatPart[]): HeatLayo
 }
 
 /**
- * Values rounded so that what is printed adds up: those that lost most by rounding down get what the sum is short of.
- * @param total what the values add up to
+ * Values rounded so that the printed numbers add up: the values that lost most by rounding down get the remainder of
+ * the sum.
+ * @param total sum of the values
  */
 export function roundedToSum(values: readonly number[], total: number, decimals: number): number[] {
   const scale = 10 ** decimals;

@@ -1,4 +1,4 @@
-/** Where the heat of the fuel went, as one picture that adds up, each part with its interval. */
+/** The heat balance of the fuel as one picture whose parts add up, each with its interval. */
 import type { VNode } from 'preact';
 import type { Analysis, HeatPart } from '../../../shared/contract/results.ts';
 import { translate } from '../../language/catalogue.ts';
@@ -74,7 +74,7 @@ export function HeatPicture({ analysis }: { analysis: Analysis }): VNode | null 
   );
 }
 
-/** From the column of fuel on the left edge to its place on the right. */
+/** From the column of fuel on the left edge to the part on the right. */
 function bandPath({ from, to }: HeatBand): string {
   const [fromEnd, toEnd] = [from.top + from.height, to.top + to.height];
   return `M0 ${from.top}H6C50 ${from.top} 50 ${to.top} 100 ${to.top}V${toEnd}C50 ${toEnd} 50 ${fromEnd} 6 ${fromEnd}H0Z`;

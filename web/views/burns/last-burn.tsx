@@ -1,4 +1,4 @@
-/** The burn that was recorded last, on one look: its curve and the results that matter. */
+/** The last recorded burn in brief: its curve and its main results. */
 
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../shared/contract/burns.ts';

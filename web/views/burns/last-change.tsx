@@ -2,7 +2,7 @@ import type { VNode } from 'preact';
 import { translate } from '../../language/catalogue.ts';
 import { outbox } from '../../state/outbox.ts';
 
-/** Something just corrected, in words, with the way back. */
+/** A correction just made, in words, with its undo. */
 export interface Correction {
   /** Of the mark or the stretch. */
   readonly id: string;
@@ -10,7 +10,7 @@ export interface Correction {
   undo(): void;
 }
 
-/** The correction made last on this page; taking it back is a correction on record like any other. */
+/** The last correction made on this page; undoing it is a recorded correction like any other. */
 export function LastChange({ correction, onGone }: { correction: Correction | undefined; onGone: () => void }): VNode {
   const undo = () => {
     correction?.undo();

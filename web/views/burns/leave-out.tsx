@@ -1,4 +1,4 @@
-/** Choosing a stretch of a probe to be left out: on the time chart above, or by its minutes. */
+/** Chooses a stretch of a probe to be excluded: on the time chart above, or by its minutes. */
 import { type Signal, useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
@@ -88,12 +88,12 @@ export function useStretch(detail: BurnDetail, zeroUs: number): StretchChoice {
   };
 }
 
-/** The stretch that was refused last, to be put right in the form it came from. */
+/** The stretch refused last, to be corrected in the form where it was entered. */
 function refusedStretch(detail: BurnDetail) {
   return shownExclusions(detail).find(({ refusal, version }) => refusal && version === 0);
 }
 
-/** What the time chart shows of the choice: one end is a line, two are a stretch. */
+/** What the time chart shows of the choice: a line for one end, a stretch for two. */
 export function chosenStretch({ isOpen, from, to }: StretchDraft): TimeChartModel['chosen'] {
   const [fromMin, toMin] = [readNumber(from), readNumber(to)];
   if (!isOpen || !fromMin.ok) return undefined;

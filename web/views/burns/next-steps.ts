@@ -1,4 +1,4 @@
-/** What is to be done so that a burn has its results: one step for each thing to do, in the order in which it is done. Pure. */
+/** What must be done so that a burn has its results: one step per action, in the order in which they are done. Pure. */
 import type { Analysis, Message, MissingResult, ResultId } from '../../../shared/contract/results.ts';
 
 const stepKinds = ['weigh', 'checkWeighings', 'describe', 'wood', 'marks'] as const;
@@ -6,9 +6,9 @@ export type StepKind = (typeof stepKinds)[number];
 
 export interface NextStep {
   readonly kind: StepKind;
-  /** Why, each reason once. */
+  /** The reasons, each once. */
   readonly reasons: readonly Message[];
-  /** What it leads to, if nothing else is missing. */
+  /** The results that the step makes available, if nothing else is missing. */
   readonly results: readonly ResultId[];
 }
 
@@ -32,7 +32,7 @@ const kindOf: Readonly<Record<string, StepKind>> = {
   windowEmpty: 'marks',
 };
 
-/** Nothing can be done about these any more: the burn is told as it went. */
+/** Nothing can be done about these any more: they are shown as the outcome of the burn. */
 const outcomes = new Set(['targetNotReached', 'holdNotReached', 'holdNotKept']);
 
 export function nextSteps({ results }: Pick<Analysis, 'results'>): NextStep[] {
@@ -43,10 +43,10 @@ export function nextSteps({ results }: Pick<Analysis, 'results'>): NextStep[] {
   });
 }
 
-/** Why a burn that was burnt to its end has not what it was burnt for. */
+/** Why a burn that was recorded to its end lacks a result for which it was made. */
 export function outcomesOf({ results }: Pick<Analysis, 'results'>): Message[] {
   const found = once(missingOf(results).filter((result) => outcomes.has(result.missing.code)));
-  // A target that was missed says why no hold began.
+  // A target that was not reached already explains why no hold began.
   return found.filter(({ code }) => code !== 'holdNotReached' || found.length === 1);
 }
 

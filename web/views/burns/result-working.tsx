@@ -1,4 +1,7 @@
-/** How a result came about, in full: worked out to the figure that is shown, formula, source, what makes it uncertain, what was taken for granted. */
+/**
+ * The complete working of a result: the calculation to the number that is shown, formula, source, uncertainty budget,
+ * defaults.
+ */
 import type { ComponentChildren, VNode } from 'preact';
 import type { BudgetEntry, ValueResult } from '../../../shared/contract/results.ts';
 import { differenceUnit, withUnit } from '../../../shared/language/unit-symbols.ts';
@@ -9,7 +12,7 @@ import { figure, plainFigure } from '../kit/result-words.ts';
 import { entryOf } from './entry-of.ts';
 import { type WorkedFigure, workedLines } from './worked-lines.ts';
 
-/** Inputs that bring less than this share of the variance are not worth a line. */
+/** Inputs with less than this share of the variance are not listed. */
 const smallestShare = 0.005;
 
 interface Context {
@@ -81,7 +84,7 @@ export function ResultWorking({ result, context }: { result: ValueResult; contex
   );
 }
 
-/** An entry by its name and figure; what a line before came to by its figure alone. */
+/** An entry by its name and number; the total of an earlier line by its number alone. */
 function Operand({ figure: operand, context }: { figure: WorkedFigure; context: Context }): VNode {
   if (operand.name === undefined) return <span class="operand">{figureText(operand)}</span>;
   return (
@@ -96,13 +99,13 @@ function Operand({ figure: operand, context }: { figure: WorkedFigure; context: 
   );
 }
 
-/** With the digits that the next line is worked out from; times in minutes. */
+/** With the digits used by the next line; times in minutes. */
 function figureText({ value, unit }: WorkedFigure): string {
   if (unit === 's') return `${number(value / 60, 1)}\u00a0min`;
   return withUnit(plainFigure(value), unit);
 }
 
-/** The way to where a figure was entered. */
+/** A link to where a number was entered. */
 function ToEntry({
   name,
   sharedId,
@@ -160,7 +163,7 @@ function Figures({
   );
 }
 
-/** Two figures that count: a contribution is an estimate of an estimate. */
+/** Two significant digits: a contribution is an estimate of an estimate. */
 function contributionText(contribution: number, unit: string): string {
   const shown = unit === '1' ? contribution * 100 : contribution;
   const decimals = shown === 0 ? 0 : Math.max(0, 1 - Math.floor(Math.log10(shown)));

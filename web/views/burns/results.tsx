@@ -1,4 +1,4 @@
-/** Results of a burn: one line each, unfolding into how it was worked out. */
+/** The results of a burn: one line each, which unfolds into its working. */
 import type { VNode } from 'preact';
 import { isContradiction } from '../../../shared/analysis/messages/contradiction-codes.ts';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';
@@ -11,7 +11,7 @@ import { ContradictionMarks, Contradictions } from './contradictions.tsx';
 import { type Aim, headlineIds } from './headline.tsx';
 import { ResultWorking } from './result-working.tsx';
 
-/** Of the width of the interval. */
+/** As a share of the width of the interval. */
 const NEAR_END = 0.1;
 
 export function Results({
@@ -127,7 +127,7 @@ function ResultLine({
   );
 }
 
-/** Where a value lies so near an end of its own interval that it would look like a mistake; undefined elsewhere. */
+/** The end of the interval to which a value is so near that it would look like a mistake; undefined elsewhere. */
 function endOfInterval({ value, interval95 }: ValueResult): 'low' | 'high' | undefined {
   if (!interval95) return undefined;
   const [low, high] = interval95;

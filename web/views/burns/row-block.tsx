@@ -1,15 +1,18 @@
-/** Rows of a long list that are made when somebody comes near them: a thousand burns at once would hold up the first sight. */
+/**
+ * Rows of a long list that are created when the person scrolls near them: a thousand burns at once would delay the
+ * first display.
+ */
 import { type Signal, useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 
-/** Rows of one block: a few screens of them are made in one go without being felt. */
+/** Rows per block: a few screens of them are created without a noticeable delay. */
 export const BLOCK_ROWS = 12;
-/** How near a block has to come, so that fast scrolling meets no empty one. */
+/** The distance at which a block is created, so that fast scrolling shows no empty one. */
 const NEAR = '1000px 0px';
 
 /**
- * @param isFirst whether it is seen at once, when the list opens
+ * @param isFirst whether it is visible at once when the list opens
  * @param children the rows; called once the block is near
  */
 export function RowBlock({
@@ -31,7 +34,7 @@ export function RowBlock({
   );
 }
 
-/** True from the first time that the element comes near, or when the page is about to be printed. */
+/** Becomes true when the element first comes near, or when the page is about to be printed. */
 function watchNearness(element: Element, isNear: Signal<boolean>): () => void {
   const show = () => {
     isNear.value = true;

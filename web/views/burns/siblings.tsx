@@ -1,4 +1,4 @@
-/** The burn among the burns of its revision and of its stove: every one as a point with its interval, this one marked. */
+/** The burn among the burns of its revision and its stove: each a point with its interval, this one marked. */
 import type { VNode } from 'preact';
 import type { BurnDetail, BurnSummary } from '../../../shared/contract/burns.ts';
 import { type ListedResult, listedFigures, listedResults } from '../../../shared/contract/listed-results.ts';
@@ -26,7 +26,7 @@ export function Siblings({ detail, analysis }: { detail: BurnDetail; analysis: A
       : (await call('GET /burns', { query: { stove, with: 'figures', limit: MOST_BURNS } })).burns,
   );
   const others = (loaded.value.value ?? []).filter(({ id }) => id !== burn.id);
-  // By the method that the results of the others are worked out with.
+  // Only if computed by the method of the other burns' results.
   const figures = analysis.method === burn.methodSet ? listedFigures(analysis.results) : [];
   const all = [...others, { ...summary, figures }].sort((a, b) => (b.startedUtcMs ?? 0) - (a.startedUtcMs ?? 0));
   const groups = shownGroups(all, burn.id);
@@ -105,7 +105,7 @@ function Column({
   );
 }
 
-/** The newest that have the result; the burn itself always. */
+/** The newest burns that have the result; the burn itself always. */
 function pointsOf({ burns }: BurnGroup, id: ListedResult, burnId: string): BurnSummary[] {
   const withFigure = burns.filter((burn) => figureOf(burn, id));
   const newest = withFigure.slice(0, MOST_POINTS);

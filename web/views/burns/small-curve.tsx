@@ -8,7 +8,9 @@ const height = 36;
 const lowC = 0;
 const highC = 105;
 
-/** The water of one burn, small. All of them have the same scale, so that they compare by eye down a list. */
+/**
+ * The water temperature of one burn, small. All have the same scale, so that they can be compared by eye down a list.
+ */
 export function SmallCurve({
   curve,
   spanS,

@@ -1,4 +1,4 @@
-/** What an unfinished burn still needs: one line and one button each, with the results it leads to. */
+/** What an unfinished burn still needs: one line and one button each, with the results that it makes available. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
@@ -12,7 +12,7 @@ import { sentenceFor } from '../kit/use-load.ts';
 import { type Aim, headlineIds } from './headline.tsx';
 import { type NextStep, nextSteps, outcomesOf, type StepKind } from './next-steps.ts';
 
-/** Results named one by one; more than these are counted. */
+/** Up to this many results are named; more are counted. */
 const MOST_NAMED = 4;
 
 export function ToDo({ detail, analysis }: { detail: BurnDetail; analysis: Analysis }): VNode | null {
@@ -52,14 +52,14 @@ export function ToDo({ detail, analysis }: { detail: BurnDetail; analysis: Analy
   );
 }
 
-/** Whether the way to weighing stands among the steps, so that it stands nowhere else. */
+/** Whether weighing is among the steps, so that the link to it is shown only once. */
 export function offersWeighing(analysis: Analysis | undefined): boolean {
   return (
     analysis !== undefined && nextSteps(analysis).some(({ kind }) => kind === 'weigh' || kind === 'checkWeighings')
   );
 }
 
-/** Those that a burn opens with come first. */
+/** The results shown at the top of a burn come first. */
 function outcomeText({ results }: NextStep, aim: Aim): string {
   const words = translate().burns.toDo;
   const first = headlineIds(aim).filter((id) => results.includes(id));

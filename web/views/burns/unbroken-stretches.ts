@@ -1,10 +1,10 @@
 /** Steps longer than this many usual ones are a pause in the recording. */
 const PAUSE_STEPS = 4;
-/** What is shorter is no pause on a small curve, however often the board measured. */
+/** A shorter interval is no pause on a small curve, whatever the period of the board. */
 const SHORTEST_PAUSE_S = 120;
 
 /**
- * A small curve in pieces, broken where nothing was measured: no line leads over what nobody saw. Pure.
+ * Splits a small curve into pieces where nothing was measured, so that no line is drawn across a pause. Pure.
  * @param curve points of [elapsed s, value] in rising order of time
  */
 export function unbrokenStretches<P extends readonly [number, number]>(curve: readonly P[]): P[][] {

@@ -1,7 +1,7 @@
-/** A result worked out step by step from what it is made of, down to the figure that is shown. Pure. */
+/** The calculation of a result step by step from its inputs, down to the number that is shown. Pure. */
 import type { ResultId, ValueResult } from '../../../shared/contract/results.ts';
 
-/** A figure of a line: an entry by its name, or what a line before came to. */
+/** A number in a line: an entry by its name, or the total of an earlier line. */
 export interface WorkedFigure {
   readonly name?: string | undefined;
   readonly value: number;
@@ -40,7 +40,7 @@ const useful = work('loadMJ', '+', 'vapourMJ', 'MJ');
 const burnt = work('fuelMJ', '−', 'charMJ', 'MJ');
 const dryWood = work(burnt, '/', 'dryMJPerKg', 'kg');
 
-/** A method that defines a result otherwise comes to another value, and is then shown by its formula and steps. */
+/** A method that defines a result differently gives another value, which is then shown by its formula and steps. */
 const workings: Partial<Record<ResultId, Operation>> = {
   meanUsefulPower: work('loadToTargetMJ', '/', 'litToTargetS', 'W', 1e6),
   cookingPower: work(useful, '/', 'wholeS', 'W', 1e6),
@@ -61,10 +61,10 @@ const workings: Partial<Record<ResultId, Operation>> = {
   ),
 };
 
-/** How near the last line has to come to the value itself. */
+/** Tolerance between the last line and the value itself. */
 const NEAR = 1e-9;
 
-/** In order; the last one comes to the result. Empty where it is not made of several figures, or in another way. */
+/** In order; the last line is the result. Empty where it is not made of several numbers, or is computed differently. */
 export function workedLines({ id, value, inputs, working }: ValueResult): WorkedLine[] {
   const operation = workings[id];
   const known = new Map([...working.steps, ...inputs].map((figure) => [figure.name, figure]));
