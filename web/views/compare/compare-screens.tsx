@@ -1,4 +1,4 @@
-/** The screens for comparing, fetched as one part. */
+/** The screens for comparing, loaded as one part. */
 import '../../styles/compare.css';
 import '../../styles/lists.css';
 

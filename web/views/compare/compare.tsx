@@ -9,7 +9,7 @@ import { ByHand } from './revisions/by-hand.tsx';
 import { ComparePage } from './revisions/compare-page.tsx';
 import { CompareStart } from './revisions/compare-start.tsx';
 
-/** What burns tell together: which of the comparing screens is meant. */
+/** Shows the comparing screen of a route. */
 export function Compare({ of }: { of: CompareRoute }): VNode {
   return (
     <>

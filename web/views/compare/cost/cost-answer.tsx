@@ -1,4 +1,4 @@
-/** Costs of each revision in columns. Money is written with as many figures as make sense; wood carries its interval. */
+/** Costs of each revision in columns. Amounts are written with sensible digits; wood has its interval. */
 import type { VNode } from 'preact';
 import type { Cost } from '../../../../shared/contract/comparison.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
@@ -9,7 +9,7 @@ import { CostPicture } from './cost-picture.tsx';
 
 export interface RevisionCost {
   readonly label: string;
-  /** Undefined where no burn of it made a whole batch. */
+  /** Undefined where no burn of the revision made a whole batch. */
   readonly cost: Cost | undefined;
 }
 

@@ -1,4 +1,7 @@
-/** What a batch costs in wood, and what the same heat would cost from a bottle or a socket, at prices the person enters. */
+/**
+ * What a batch costs in wood, and what the same heat would cost from bottled gas or electricity, at prices entered by
+ * the person.
+ */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
@@ -14,7 +17,7 @@ import { CostAnswer, type RevisionCost } from './cost-answer.tsx';
 import { PriceFields } from './price-fields.tsx';
 import { readPrices } from './read-prices.ts';
 
-/** Typing on is waited for this long before prices are sent. */
+/** Prices are sent after this pause in typing. */
 const restMs = 300;
 
 export function CostPage({ stoveId }: { stoveId: string | undefined }): VNode {

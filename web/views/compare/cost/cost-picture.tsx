@@ -1,4 +1,7 @@
-/** What the wood costs as one sentence, beside what the same heat would cost from a bottle or a socket as bars on one scale. */
+/**
+ * The cost of the wood as one sentence, next to bars, on one scale, of what the same heat would cost from bottled gas
+ * or electricity.
+ */
 import type { VNode } from 'preact';
 import type { Cost } from '../../../../shared/contract/comparison.ts';
 import { shareOf } from '../../../../shared/plot/scale.ts';
@@ -15,7 +18,7 @@ export interface KnownCost {
   readonly cost: Cost;
 }
 
-/** Heats so close are one to the eye, and nobody wonders about them. */
+/** Heats this close look the same, and need no explanation. */
 const noticedShare = 0.01;
 const barPx = 28;
 
@@ -82,7 +85,7 @@ function batchesOf(): number | undefined {
   return read.ok ? read.prices.batchesPerSeason : undefined;
 }
 
-/** Wood of every revision, its price where there is one; what else would give the heat of the newest. */
+/** The wood of every revision, with its price where there is one; then other sources for the heat of the newest. */
 function barsOf(costs: readonly KnownCost[], batches = 1, isPriced: boolean): Bar[] {
   const words = translateCompare().cost;
   const name = ({ label }: KnownCost) => ({ revision: translateCompare().revision({ label }) });
@@ -143,7 +146,7 @@ function sentence(costs: readonly KnownCost[], batches: number | undefined, isPr
   return [`${first}${others.join('')}.`, heat].filter(Boolean).join(' ');
 }
 
-/** Gas is counted for the heat that a burn gave: more steam, more gas. */
+/** The gas is computed for the heat of the burn: more steam needs more gas. */
 function SteamNote({ costs }: { costs: readonly KnownCost[] }): VNode | null {
   const words = translateCompare();
   const heats = costs.flatMap(({ label, cost: { usefulMJPerBatch, bottledGas, electricity } }) =>

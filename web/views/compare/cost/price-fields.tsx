@@ -7,7 +7,7 @@ import type { PriceProblems } from './read-prices.ts';
 
 const gases = ['bottledMixture', 'propane', 'butane'] as const;
 
-/** Prices; whatever is left empty is not counted. They stay in this browser. */
+/** Prices; an empty one is not used. They are stored in this browser. */
 export function PriceFields({ problems }: { problems: PriceProblems }): VNode {
   const words = translateCompare().cost;
   const money = prices.value.currency.trim();

@@ -1,4 +1,4 @@
-/** Prices as typed become prices to ask with: per kilogram whatever the unit on screen, shares as fractions. */
+/** Converts typed prices for a request: per kilogram whatever the unit on screen, shares as fractions. */
 import type { Prices } from '../../../../shared/contract/comparison.ts';
 import { translate } from '../../../language/catalogue.ts';
 import { type Entry, number, onScreen, readNumber } from '../../../language/figures.ts';
@@ -16,7 +16,7 @@ export function readPrices(typed: TypedPrices): ReadPrices {
     problems[field] = entry.problem;
     return undefined;
   };
-  // A price a pound is 2.2 times as much a kilogram.
+  // A price per pound is 2.2 times as much per kilogram.
   const aKilogram = onScreen('mass', 1);
   const wood = optional('wood', 0, 1e6);
   const gas = optional('gas', 0, 1e6);

@@ -1,4 +1,4 @@
-/** All revisions of a stove by their dimensions, and any of those figures against any result, every burn a point. */
+/** All revisions of a stove by their dimensions, and any dimension plotted against any result, every burn a point. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { type DesignFigure, designFigures, figureAgainstResult } from '../../../../shared/comparison/design-figures.ts';
@@ -76,7 +76,7 @@ function Design({ stoves, stove, inventory }: StoveScreen): VNode {
   );
 }
 
-/** The revisions beside each other on one scale. */
+/** The revisions next to each other on one scale. */
 function Sketches({ columns, potDiameterM }: { columns: readonly Column[]; potDiameterM: number | undefined }): VNode {
   const stoves = columns.map(({ key, name, revision: { dimensionsM = {} } }) => ({
     key,
@@ -93,7 +93,7 @@ function Sketches({ columns, potDiameterM }: { columns: readonly Column[]; potDi
   );
 }
 
-/** A figure of the design along, a result up; only burns that count. */
+/** A design figure on the horizontal axis, a result on the vertical; only burns that count. */
 function Against({
   stove,
   counted,
@@ -159,7 +159,7 @@ function Against({
   );
 }
 
-/** A figure that never changed has nothing to be set against. */
+/** A figure that never changed cannot be plotted against a result. */
 function differs(figures: readonly DesignFigure[], name: string): boolean {
   return new Set(figures.flatMap((each) => (each.name === name ? [each.value] : []))).size > 1;
 }

@@ -1,4 +1,7 @@
-/** Dimensions of revisions side by side, and what plain arithmetic makes of them. What they mean is for the builder to judge. */
+/**
+ * Dimensions of revisions in columns, and simple figures computed from them. Their interpretation is left to the
+ * builder.
+ */
 import type { VNode } from 'preact';
 import { type DesignFigure, designFigures } from '../../../../shared/comparison/design-figures.ts';
 import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
@@ -19,7 +22,7 @@ export interface Column {
   readonly revision: InventoryItem<'revisions'>;
 }
 
-/** The two sides of a comparison. Nothing at all where no dimension was entered. */
+/** The two sides of a comparison. Renders nothing where no dimension was entered. */
 export function DesignComparison({ sides: { a, b } }: { sides: Sides }): VNode | null {
   const words = translateCompare().design;
   const diameterM = useVesselDiameter([...a.burns, ...b.burns]);
@@ -101,7 +104,7 @@ interface Cell {
   readonly write: string;
 }
 
-/** One row a name, in the order in which names first appear; a revision without it has no cell. */
+/** One row per name, in the order in which names first appear; a revision without it has no cell. */
 function rowsOf(
   columns: readonly Column[],
   cellsOf: (column: Column) => readonly Cell[],

@@ -1,4 +1,6 @@
-/** Burns as points of a design figure against a result. Points only: a line through them would claim to know. */
+/**
+ * Burns as points of a design figure against a result. Points only: a line through them would suggest a known relation.
+ */
 
 import type { VNode } from 'preact';
 import type { DesignFigure } from '../../../../shared/comparison/design-figures.ts';

@@ -1,4 +1,7 @@
-/** Does the stove stay what it was? One result over all its burns, against the mean of each revision, with limits. */
+/**
+ * Shows whether the performance of a stove stays constant: one result over all its burns, against the mean of each
+ * revision, with limits.
+ */
 
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
@@ -21,7 +24,7 @@ import { WithBurns } from '../parts/with-burns.tsx';
 import { deviationText, LevelPlot } from './level-plot.tsx';
 
 const more = ['sensibleEfficiency', 'evaporatedWater', 'stackLoss'] as const;
-/** Results that are read in other units than kg, by what the service calls them. */
+/** Units of results that are not in kg, by the service's name of the result. */
 const unitOf: Readonly<Record<string, string>> = {
   timeToTarget: 's',
   thermalEfficiency: '1',

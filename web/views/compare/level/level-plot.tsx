@@ -1,4 +1,6 @@
-/** Burns in the order in which they were made, each as far from the mean of its revision as it came out, between limits. */
+/**
+ * Burns in the order in which they were made, each with its deviation from the mean of its revision, between limits.
+ */
 
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
@@ -12,11 +14,11 @@ import { resultName } from '../../kit/result-words.ts';
 import { BurnDot } from '../parts/burn-dot.tsx';
 
 const heightPx = 260;
-/** Above the paper, for the names of the revisions: on it they would lie on points and figures. */
+/** Space above the paper for the names of the revisions: on it they would cover points and labels. */
 const headPx = 22;
 const axisPx = 24;
 
-/** How far from the mean of its revision, signed: percent, or points for shares. */
+/** Signed deviation from the mean of the revision: percent, or points for shares. */
 export function deviationText({ scale }: Drift, apart: number): string {
   const figure = number(apart * 100, 1);
   const signed = apart > 0 ? `+${figure}` : figure;
@@ -56,7 +58,7 @@ export function LevelPlot({ level, burns }: { level: Drift; burns: readonly Burn
         ))}
         {points.slice(1).map(({ burnId, apart }, index) => {
           const before = points[index];
-          // Another revision has a mean of its own: no line leads from one to the other.
+          // Another revision has a mean of its own: no line connects the two.
           if (!before || revisionAt(index)?.id !== revisionAt(index + 1)?.id) return null;
           return (
             <line

@@ -1,4 +1,4 @@
-/** The way to the target as it is foretold: the curve that half of all new burns would be ahead of, and nine of ten within. */
+/** The predicted course to the target: the median curve of new burns, and the band that contains nine of ten. */
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
 import type { Prediction } from '../../../../shared/contract/prediction.ts';
@@ -19,7 +19,7 @@ const middleStyle: CurveStyle = { ink: 'water', dash: [7, 4], width: 2 };
 export function CourseChart({ course }: { course: Course }): VNode | null {
   const words = translateCompare().answer;
   const wide = useWide();
-  // figures and words follow the units and the language of this device
+  // numbers and words follow the units and the language of this device
   const model = useMemo(() => courseModel(course), [course, units.value, language.value]);
   if (course.length === 0) return null;
   return (
@@ -43,7 +43,7 @@ export function CourseChart({ course }: { course: Course }): VNode | null {
   );
 }
 
-/** The band runs up along the early side and back along the late one. */
+/** The outline of the band goes up along the early side and back along the late one. */
 export function courseModel(course: Course): TimeChartModel {
   const value = (tempC: number) => onScreen('temperature', tempC);
   const along = (pick: (step: Course[number]) => number) =>

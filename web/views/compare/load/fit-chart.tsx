@@ -1,4 +1,4 @@
-/** The model against the burns it was fitted to: the water as seen and as fitted, and what is left between them. */
+/** The model against the burns to which it was fitted: the water as measured and as fitted, and the residuals. */
 
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
@@ -32,7 +32,7 @@ export function FitTimeChart({
   const wide = useWide();
   const chosen = useSignal(fits[0]?.burnId);
   const fit = fits.find(({ burnId }) => burnId === chosen.value) ?? fits[0];
-  // figures and words follow the units and the language of this device
+  // numbers and words follow the units and the language of this device
   const model = useMemo(() => fit && modelOf(fit), [fit, units.value, language.value]);
   if (!fit || !model) return null;
   const nameOf = (id: string) => {

@@ -1,4 +1,7 @@
-/** Another load: its fields, and as it is asked of the service. What is left empty is left out, and taken as it was in the burns. */
+/**
+ * Another load: its fields, and its request to the service. An empty field is omitted, and the value of the burns is
+ * used.
+ */
 import type { Load } from '../../../../shared/contract/prediction.ts';
 import { type Material, SPECIFIC_HEAT_J_PER_KG_K } from '../../../../shared/physics/heat-capacity.ts';
 import { moistureWetFromDry } from '../../../../shared/physics/moisture.ts';
@@ -35,7 +38,7 @@ export function goodsFields({ kind }: { kind: string }) {
       kind === 'own',
       needed(figure({ label: words.specificHeat, unit: 'kJ/(kg K)', factor: 1000, positive: true, high: 5 })),
     ),
-    // Of a jar or bundle; its middle lags the bath.
+    // Of a jar or bundle; its core lags the bath.
     diameterM: quantity('length', { label: words.goodsDiameter, positive: true, high: 1 }),
   };
 }
@@ -43,7 +46,7 @@ export function goodsFields({ kind }: { kind: string }) {
 export type GoodsDraft = DraftOf<ReturnType<typeof goodsFields>>;
 export const blankGoods: GoodsDraft = { kind: 'vegetables', massKg: '', specificHeatJPerKgK: '', diameterM: '' };
 
-/** Before the name of a field of goods, where the problems of the whole form stand together. */
+/** Prefix of a goods field's name among the problems of the whole form. */
 export function goodsPrefix(index: number): string {
   return `goods ${index} `;
 }
@@ -115,7 +118,7 @@ export function loadFields({ targetKind, placeKind, moistureBasis, vesselKind }:
   };
 }
 
-/** In percent, as a fraction of the wet wood, whichever way it was computed. */
+/** In percent, as a fraction of the wet wood, on whichever basis it was computed. */
 function moisture(words: { label: string; placeholder: string }, basis: string): Field<number> {
   const percent = figure({ ...words, unit: '%', factor: 0.01, low: 0, high: basis === 'wet' ? 60 : 150 });
   return {

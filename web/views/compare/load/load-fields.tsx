@@ -1,4 +1,4 @@
-/** What is asked about another load. Only the water must be said. */
+/** The fields of another load. Only the water is required. */
 import type { VNode } from 'preact';
 import { translateCompare } from '../../../language/catalogue.ts';
 import { type DraftProps, fieldViews } from '../../forms/use-form.tsx';
@@ -13,10 +13,10 @@ import {
   loadFields,
 } from './load-draft.ts';
 
-/** What may be food: whoever heats jars must know what this is not. */
+/** Goods that may be food: a person who heats jars must read the caution. */
 const edible: readonly GoodsDraft['kind'][] = ['vegetables', 'glass', 'own'];
 
-/** Asked about only on request: usually all of it is as it was. */
+/** Shown only on request: usually their values are the same as in the burns. */
 const more = [
   'placeKind',
   'airTempC',
@@ -32,7 +32,7 @@ const more = [
 export function LoadFields(props: DraftProps<LoadDraft>): VNode {
   const { draft, problems } = props;
   const field = fieldViews(loadFields(draft), props);
-  // What was said before, or cannot be right, must be seen.
+  // Fields with an earlier entry or a problem must be visible.
   const opened = more.some((key) => draft[key] !== blankLoad[key] || problems[key] !== undefined);
   return (
     <>

@@ -1,4 +1,4 @@
-/** What would this stove do with another load? The question, the answer with its interval, and how well the model fits. */
+/** Predicts another load: the fields, the prediction with its interval, and how well the model fits. */
 
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
@@ -79,7 +79,7 @@ function Loads({
   );
 }
 
-/** Judged from the burns that count, as on every comparing screen; from all that were finished where none of them does. */
+/** Based on the burns that count, as on every comparing screen; on all finished ones where none of them does. */
 function CountedQuestion({
   burns,
   stoveBurns,
@@ -105,12 +105,12 @@ function CountedQuestion({
   );
 }
 
-/** Those that tell nothing about the next one come back with the reason. */
+/** Burns that cannot be used are returned with the reason. */
 function finished(all: readonly BurnSummary[], revisionId: string): BurnSummary[] {
   return burnsOfRevision(all, revisionId).filter(({ status }) => status !== 'running');
 }
 
-/** A question as it was asked. */
+/** A request, as sent. */
 interface Asked {
   readonly ids: readonly string[];
   readonly load: Load;
@@ -129,7 +129,7 @@ function Question({ burns, pick }: { burns: readonly BurnSummary[]; pick: VNode 
   const ids = burns.map(({ id }) => id);
   const wide = useWide();
   const answerBox = useRef<HTMLDivElement>(null);
-  /** An answer belongs to its question: when either the load or the burns are others, it goes. */
+  /** A prediction belongs to its request: when the load or the burns change, it is removed. */
   const isAnswered = read.ok && isSame(asked.value, { ids, load: read.load });
   const ask = async (question: Asked) => {
     asked.value = question;
@@ -144,12 +144,12 @@ function Question({ burns, pick }: { burns: readonly BurnSummary[]; pick: VNode 
         refused.value = sentenceFor(cause);
       },
     );
-    // Of two questions under way only the later one is answered.
+    // Of two requests in progress only the later one is used.
     if (asked.peek() !== question) return;
     answered();
     asking.value = false;
   };
-  // the service writes the sentences of the answer: in another language they are asked for again
+  // the service writes the sentences of the prediction: in another language they are requested again
   useEffect(() => {
     if (asked.peek()) void ask({ ...(asked.peek() as Asked) });
   }, [language.value]);
@@ -157,7 +157,7 @@ function Question({ burns, pick }: { burns: readonly BurnSummary[]; pick: VNode 
     event.preventDefault();
     if (!read.ok) return form.current && problems.refuse(form.current);
     void ask({ ids, load: read.load }).then(() => {
-      // On a phone the answer stands below a long form.
+      // On a phone the prediction is below a long form.
       if (!wide) answerBox.current?.scrollIntoView();
     });
   };

@@ -1,9 +1,9 @@
-/** A load as it was asked about, in the words of the form that asked. */
+/** The load of a request, in the words of the form. */
 import type { Load } from '../../../../shared/contract/prediction.ts';
 import { translate, translateCompare } from '../../../language/catalogue.ts';
 import { number, percent, text } from '../../../language/figures.ts';
 
-/** What was said of the load; what was left out is as it was in the burns. */
+/** The values entered; omitted ones are those of the burns. */
 export function loadFacts(load: Load): string[] {
   const words = translateCompare().load;
   const described = translate().describe;

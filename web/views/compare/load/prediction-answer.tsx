@@ -1,4 +1,7 @@
-/** The answer to another load: times and wood with intervals for a new burn, what it rests on, and the fit it was made from. */
+/**
+ * The prediction for another load: times and wood with intervals for a new burn, the burns on which it is based, and
+ * the fit.
+ */
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { Load, Predicted, Prediction } from '../../../../shared/contract/prediction.ts';
@@ -117,7 +120,7 @@ export function PredictionAnswer({
   );
 }
 
-/** One predicted quantity; its interval is drawn against itself, so that how wide it is can be seen. */
+/** One predicted quantity; its interval is drawn relative to its value, so that its width is visible. */
 function PredictedLine({ name, predicted }: { name: string; predicted: Predicted }): VNode {
   if ('missing' in predicted)
     return (

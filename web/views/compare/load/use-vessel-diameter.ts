@@ -3,7 +3,7 @@ import { currentInventory } from '../../../state/inventory.ts';
 import { loadBurn } from '../../../state/open-burn.ts';
 import { useLoad } from '../../kit/use-load.ts';
 
-/** Diameter of the vessel that the first of these burns was made with, for gaps around it. */
+/** Diameter of the vessel of the first of these burns, for gaps around it. */
 export function useVesselDiameter(burns: readonly BurnSummary[]): number | undefined {
   const id = burns[0]?.id;
   const loaded = useLoad(`vessel of ${id}`, async () => (id === undefined ? undefined : loadBurn(id)));

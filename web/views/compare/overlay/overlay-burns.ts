@@ -1,4 +1,4 @@
-/** Burns to be drawn together: their descriptions and curves. */
+/** Burns to be overlaid: their descriptions and curves. */
 import type { BurnDetail } from '../../../../shared/contract/burns.ts';
 import type { Series } from '../../../../shared/contract/series.ts';
 import type { CurveStyle } from '../../../../shared/plot/curve-styles.ts';
@@ -7,21 +7,21 @@ import { loadBurn } from '../../../state/open-burn.ts';
 
 export interface OverlayBurn {
   readonly place: number;
-  /** The number it goes by on the chart and in its key. */
+  /** The number of the burn on the chart and in its key. */
   readonly number: string;
   readonly name: string;
   readonly detail: BurnDetail;
   readonly series: Series;
 }
 
-/** Burns drawn alike, such as those of one revision. */
+/** Burns drawn in one style, such as those of one revision. */
 export interface OverlayGroup {
   readonly name: string;
   readonly style: CurveStyle;
   readonly burnIds: readonly string[];
 }
 
-/** Points a curve: finer than the screen where there are few burns, coarser where there are many. */
+/** Points per curve: finer than the screen for few burns, coarser for many. */
 function pointsFor(burns: number): number {
   return burns <= 8 ? 800 : 400;
 }

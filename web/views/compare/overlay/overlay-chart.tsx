@@ -1,4 +1,6 @@
-/** Burns drawn together on one time chart: where they start, what is drawn below the water, which of them are shown. */
+/**
+ * Burns overlaid on one time chart, with the choice of their zero, of the band below the water, and of the burns shown.
+ */
 import { type Signal, useSignal } from '@preact/signals';
 import type { ComponentChildren, VNode } from 'preact';
 import { useCallback, useMemo } from 'preact/hooks';
@@ -17,7 +19,7 @@ import type { OverlayBurn, OverlayGroup } from './overlay-burns.ts';
 import { OverlayKey } from './overlay-key.tsx';
 import { type Band, bands, type OverlayChoices, overlayBurns } from './overlay-model.ts';
 
-/** More burns than this are told apart by their group: so many line styles nobody can keep apart. */
+/** Above this number, burns are distinguished by their group: more line styles cannot be told from each other. */
 const mostStyles = 8;
 
 interface TypedChoices {
@@ -40,7 +42,7 @@ export function OverlayTimeChart({
   burns: readonly OverlayBurn[];
   groups: readonly OverlayGroup[];
   styleBy?: OverlayChoices['styleBy'];
-  /** Why a burn does not count, to stand beside its name. */
+  /** Why a burn does not count, to be shown next to its name. */
   aside?: (burnId: string) => string | undefined;
   children?: ComponentChildren;
 }): VNode {
@@ -52,13 +54,13 @@ export function OverlayTimeChart({
     band: 'rate',
     styleBy,
   });
-  // What does not count is listed with its reason, and drawn when asked for.
+  // Burns that do not count are listed with their reason, and drawn on request.
   const hidden = useSignal<readonly string[]>(burns.map(({ detail }) => detail.burn.id).filter((id) => aside?.(id)));
   const cursor = useSignal<number | undefined>(undefined);
   const { at, temp, band } = choices.value;
   const tempC = readQuantity('temperature', temp, { low: 0, high: 300 });
   const ids = burns.map(({ detail }) => detail.burn.id);
-  // Working out where each burn reached its target may take the service a moment; nobody waits for it who does not ask.
+  // Computing when each burn reached its target may take the service a moment; it is requested only when needed.
   const targets = useLoad(`targets ${at === 'target' ? ids.join(' ') : ''}`, () =>
     momentsOf(at === 'target' ? ids : []),
   );
@@ -70,7 +72,7 @@ export function OverlayTimeChart({
   const overlay = useMemo(() => {
     const align = at !== 'temperature' ? { at } : { at, tempC: tempC.ok ? tempC.value : Number.NaN };
     return overlayBurns(shown, groups, { align, band, styleBy: choices.value.styleBy }, (id) => moments?.get(id));
-    // figures and words follow the units and the language of this device
+    // numbers and words follow the units and the language of this device
   }, [shown, groups, choices.value, moments, units.value, language.value]);
   const onBurn = useCallback(
     (minute: number | undefined) => {

@@ -1,4 +1,4 @@
-/** Which line is which burn: its sample, its name, what it shows at the cursor; each can be hidden. */
+/** The key of the burns: a sample of the line, the name, the value at the cursor; each burn can be hidden. */
 
 import type { Signal } from '@preact/signals';
 import type { VNode } from 'preact';
@@ -19,7 +19,7 @@ interface OverlayKeyProps {
   styleBy: 'burn' | 'group';
   hidden: Signal<readonly string[]>;
   aside?: ((burnId: string) => string | undefined) | undefined;
-  /** Minute at the cursor; read by each line alone, so that moving it changes figures only. */
+  /** Minute at the cursor; read by each line alone, so that moving it redraws only numbers. */
   cursor: Signal<number | undefined>;
   curves: readonly TimeChartCurve[];
 }
@@ -92,7 +92,7 @@ function KeyLine({
   );
 }
 
-/** The water of a burn at the cursor; nothing without a cursor or across a gap. */
+/** The water temperature of a burn at the cursor; empty without a cursor or in a gap. */
 function Reading({
   curve,
   cursor,

@@ -1,4 +1,4 @@
-/** What the time chart draws for burns drawn together: their zero, their curves, one band below, and tracks of marks. */
+/** The model of the time chart for overlaid burns: their zero, their curves, one band below, and tracks of marks. */
 import { type AlignAt, alignmentS } from '../../../../shared/comparison/alignment.ts';
 import { heatingPowerW, potLoadOf } from '../../../../shared/comparison/heating-power.ts';
 import type { BurnDetail } from '../../../../shared/contract/burns.ts';
@@ -26,16 +26,16 @@ export interface OverlayChoices {
 
 export interface Overlay {
   readonly model: TimeChartModel;
-  /** Burns that never come to the moment of alignment, and so have no place on the axis. */
+  /** Burns that never reach the moment of alignment, and so cannot be drawn. */
   readonly without: readonly OverlayBurn[];
 }
 
-/** Earlier than this before the zero nothing of interest happens; a forgotten recording must not squeeze the rest. */
+/** The axis begins at most this long before the zero, so that a forgotten recording does not compress the rest. */
 const earliestMin = { lit: -15, other: -360 };
 
 /**
- * Lay burns over each other.
- * @param moments of a burn, for aligning at its target
+ * Overlay burns.
+ * @param moments of a burn, for alignment at its target
  */
 export function overlayBurns(
   burns: readonly OverlayBurn[],
@@ -71,7 +71,7 @@ function overlayOne(burn: OverlayBurn, style: CurveStyle, zeroS: number, { band,
   return { burn, style, curves, marks: timeChartMarks(shownMarks(burn.detail), zeroS) };
 }
 
-/** Only the curves asked for are turned into what a time chart draws: twenty burns have two hundred. */
+/** Only the requested curves are converted to those of a time chart: twenty burns have two hundred. */
 function drawn(
   burn: OverlayBurn,
   which: (curve: Curve) => boolean,
@@ -96,7 +96,7 @@ function powerCurve(burn: OverlayBurn, zeroS: number, style: CurveStyle): TimeCh
   return [{ ...rate, label: translateCompare().overlay.power, dimension: 'power', y }];
 }
 
-/** The burn as comparing reads it: withdrawn entries do not count. */
+/** The burn as used in comparisons: withdrawn entries do not count. */
 function asEntered({ burn, marks, weighings }: BurnDetail) {
   return {
     contents: burn.contents,
@@ -131,7 +131,7 @@ function tracksOf(
   if (styleBy === 'burn') return overlay.map(({ burn, style, marks }) => ({ label: burn.number, style, marks }));
   return groups.flatMap(({ name, style, burnIds }) => {
     const marks = overlay.filter(({ burn }) => burnIds.includes(burn.detail.burn.id)).flatMap((one) => one.marks);
-    // Masses written under the bars of several burns would only run into each other.
+    // Masses under the bars of several burns would overlap.
     const quiet = marks.map(({ text: _, ...mark }) => mark).sort((x, y) => x.atMin - y.atMin);
     return marks.length > 0 ? [{ label: name, style, marks: quiet }] : [];
   });
@@ -145,7 +145,7 @@ function rangeOf(curves: readonly TimeChartCurve[], align: AlignAt): TimeChartMo
   return { fromMin: Math.floor(Math.max(early, first) / step) * step, toMin: Math.ceil(last / 10) * 10 };
 }
 
-/** The scale of the power, which the time chart does not know by itself. */
+/** The scale of the power, which the time chart does not compute itself. */
 function bandScale(curves: readonly TimeChartCurve[], band: Band): Pick<TimeChartModel, 'rate'> | undefined {
   if (band !== 'power') return undefined;
   const values = curves.filter(({ panel }) => panel === 'rate').flatMap(({ y }) => y.filter((v) => v !== null));
@@ -164,7 +164,7 @@ function bandWords(low: number, high: number, dimension: Dimension): string {
   });
 }
 
-/** Where the zero of the axis is, in words. */
+/** The name of the zero of the axis. */
 function zeroWords(align: AlignAt): Partial<Pick<TimeChartModel, 'momentLines' | 'minutesLabel'>> {
   const words = translateCompare().overlay;
   if (align.at === 'lit') return {};

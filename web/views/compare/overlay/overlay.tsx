@@ -1,4 +1,4 @@
-/** Any number of burns drawn together, with the table of their results. */
+/** Any number of overlaid burns, with the table of their results. */
 
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
@@ -14,13 +14,13 @@ import { fetchOverlayBurns, type OverlayBurn, type OverlayGroup } from './overla
 import { OverlayTimeChart } from './overlay-chart.tsx';
 import { ResultsTable } from './results-table.tsx';
 
-/** A heading of more names than this would be longer than the screen. */
+/** A heading with more names would be longer than the screen. */
 const mostNames = 3;
 
 export function Overlay({ ids }: { ids: readonly string[] }): VNode {
   const words = translateCompare().overlay;
   const loaded = useLoad(ids.join(' '), () => fetchOverlayBurns(ids));
-  // Curves come at once; working out results anew may take the service a moment.
+  // Curves arrive at once; computing missing results may take the service a moment.
   const analyses = useLoad(`results ${ids.join(' ')}`, () => Promise.all(ids.map((id) => fetchAnalysis(id))));
   const burns = loaded.value.value;
   const groups = useMemo(() => revisionsOf(burns ?? []), [burns]);
@@ -68,7 +68,10 @@ export function Overlay({ ids }: { ids: readonly string[] }): VNode {
   );
 }
 
-/** Burns of one revision are drawn alike where there are too many for a style each; the oldest revision comes first. */
+/**
+ * Burns of one revision are drawn in one style where there are too many for a style each; the oldest revision comes
+ * first.
+ */
 function revisionsOf(burns: readonly OverlayBurn[]): OverlayGroup[] {
   const found = new Map<string, { name: string; burnIds: string[] }>();
   const inTime = [...burns].sort((x, y) => (x.detail.burn.startedUtcMs ?? 0) - (y.detail.burn.startedUtcMs ?? 0));

@@ -1,4 +1,4 @@
-/** Results of several burns side by side; for two, also their difference. */
+/** Results of several burns in columns; for two, also their difference. */
 import type { VNode } from 'preact';
 import type { Analysis, ResultId, ValueResult } from '../../../../shared/contract/results.ts';
 import { translate, translateCompare, translateResult } from '../../../language/catalogue.ts';
@@ -73,7 +73,7 @@ function resultOf(analysis: Analysis | undefined, id: ResultId): ValueResult | u
   return result && 'value' in result ? result : undefined;
 }
 
-/** Second against first: percent for quantities, points for shares, plainly for temperatures. */
+/** Second compared with first: percent for quantities, points for shares, the difference for temperatures. */
 function differenceText(first: ValueResult | undefined, second: ValueResult | undefined): string {
   if (!first || !second) return '';
   const difference = second.value - first.value;

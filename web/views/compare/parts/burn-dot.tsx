@@ -1,6 +1,8 @@
 import type { VNode } from 'preact';
 
-/** One burn as a point: a ring for the first side, a lozenge for the second, so that no colour is needed. */
+/**
+ * One burn as a point: a ring for the first side, a lozenge for the second, so that the sides differ without colour.
+ */
 export function BurnDot({
   side,
   at,
@@ -15,7 +17,7 @@ export function BurnDot({
   /** Pixels from the top. */
   y: number;
   size?: number;
-  /** Pixels aside, to part signs that would lie over each other. */
+  /** Horizontal offset in pixels, to separate overlapping signs. */
   dx?: number;
   title: string;
 }): VNode {

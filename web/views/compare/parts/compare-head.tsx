@@ -4,13 +4,13 @@ import { translateCompare } from '../../../language/catalogue.ts';
 import { DotSample } from './burn-dot.tsx';
 import type { Side, Sides } from './sides.ts';
 
-/** What is set against what: one line of what was built for each side. */
+/** The sides of the comparison: one line for each, with what was built. */
 export function CompareHead({
   sides: { a, b },
   counted,
 }: {
   sides: Sides;
-  /** Burns that the answer rests on, once it is there. */
+  /** Burns on which the verdict is based, once available. */
   counted: Comparison['burns'] | undefined;
 }): VNode {
   const words = translateCompare();

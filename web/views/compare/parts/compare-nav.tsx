@@ -2,7 +2,7 @@ import type { VNode } from 'preact';
 import { type CompareRoute, compareHash } from '../../../addresses/compare-route.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
 
-/** The questions that burns can be asked together, above each of their screens. */
+/** Links to the comparing screens, above each of them. */
 export function CompareNav({ here }: { here: CompareRoute['show'] }): VNode {
   const words = translateCompare().nav;
   const screens: readonly (readonly [CompareRoute, string, readonly CompareRoute['show'][]])[] = [

@@ -1,6 +1,6 @@
 /**
- * Which burns of a stove count, and why the others do not: one answer for every comparing screen, that of the comparison of
- * the newest two revisions with the ladder of all of them.
+ * Which burns of a stove count, and why the others do not: the same for every comparing screen, taken from the
+ * comparison of the newest two revisions with the ladder of all of them.
  */
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { Comparison } from '../../../../shared/contract/comparison.ts';
@@ -20,7 +20,7 @@ export interface CountedBurns {
   readonly comparison: Comparison | undefined;
 }
 
-/** Newest change first: a revision and the one it was made from, where both have been burnt. */
+/** Newest change first: a revision and its parent, where both have burns. */
 export function pairsOf(burnt: readonly Revision[]): RevisionPair[] {
   return burnt
     .flatMap((after): RevisionPair[] => {
@@ -30,7 +30,7 @@ export function pairsOf(burnt: readonly Revision[]): RevisionPair[] {
     .reverse();
 }
 
-/** The two revisions that a person asks about first: the newest change, else the last two of one stove. */
+/** The two revisions compared by default: the newest change, else the last two of one stove. */
 export function newestPair(burnt: readonly Revision[]): RevisionPair | undefined {
   const [changed] = pairsOf(burnt);
   if (changed) return changed;
@@ -62,7 +62,7 @@ export async function fetchCountedBurns(
   return { ids, aside, comparison };
 }
 
-/** For burns that no comparison has looked at. */
+/** For burns that are in no comparison. */
 function ownReason({ status, setAsideReason = '' }: BurnSummary): Message | undefined {
   if (status === 'setAside') return { code: 'aside/byPerson', params: { reason: setAsideReason } };
   return status === 'running' ? { code: 'aside/stillRunning', params: {} } : undefined;

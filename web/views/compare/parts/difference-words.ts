@@ -1,4 +1,4 @@
-/** A difference in figures and in one word, in the language and units of this device. */
+/** A difference in numbers and in one word, in the language and units of this device. */
 import type { Deciding, Difference } from '../../../../shared/contract/comparison.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
 import { duration, number, text } from '../../../language/figures.ts';
@@ -7,7 +7,10 @@ interface Change extends Pick<Difference, 'id' | 'unit' | 'scale' | 'difference'
   readonly deciding: Pick<Deciding, 'interval' | 'relativeInterval'>;
 }
 
-/** "−10 % (−17 to −3)" or "+3.8 points (+1.0 to +6.6)": second against first, with both ends of the interval that decides. */
+/**
+ * "−10 % (−17 to −3)" or "+3.8 points (+1.0 to +6.6)": second compared with first, with both ends of the interval that
+ * decides.
+ */
 export function changeText(change: Change): string {
   const isRatio = change.scale === 'ratio';
   const limits = isRatio ? change.deciding.relativeInterval : change.deciding.interval;
@@ -17,7 +20,10 @@ export function changeText(change: Change): string {
   return translateCompare().change({ change: seen, low: write(limits[0], false), high: write(limits[1], false) });
 }
 
-/** Writes signed changes of one result, the unit only where asked for; small percentages with a decimal, as in the sentences. */
+/**
+ * Writes signed changes of one result, with the unit only on request; small percentages with a decimal, as in the
+ * sentences.
+ */
 function figureWriter({ unit, scale }: Change): (value: number, withUnit: boolean) => string {
   const signed = (written: string, value: number) => (value > 0 ? `+${written}` : written);
   if (scale === 'ratio')
@@ -32,7 +38,10 @@ function figureWriter({ unit, scale }: Change): (value: number, withUnit: boolea
   return (value) => signed(text('temperatureDifference', value), value);
 }
 
-/** What another result than the primary one comes to: that it stands out, which way it differs, or nothing yet. */
+/**
+ * The finding on a result other than the primary one: that it stands out, the direction of its difference, or nothing
+ * yet.
+ */
 export function seenWord({ standsOut, relative }: Pick<Difference, 'standsOut' | 'relative'>): string {
   const words = translateCompare().verdicts;
   if (!standsOut?.holds) return '';

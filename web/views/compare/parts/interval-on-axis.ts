@@ -1,11 +1,14 @@
 import type { Deciding, Difference } from '../../../../shared/contract/comparison.ts';
 
-/** How far beyond the levels an interval of a ratio is drawn: a wider one says no more, and the levels would lie on one spot. */
+/**
+ * How far beyond the levels an interval of a ratio is drawn: a wider one adds nothing, and would compress the levels to
+ * one spot.
+ */
 const WIDEST = 2;
 
 /**
- * Both ends of the interval that decides as values of the result, on an axis that shows the levels given.
- * @param from level that the difference is taken from
+ * Both ends of the interval that decides as values of the result, on an axis that shows the given levels.
+ * @param from level from which the difference is taken
  * @returns undefined while there is no interval
  */
 export function intervalOnAxis(

@@ -5,7 +5,7 @@ import { burnDay } from '../../../language/burn-day.ts';
 import { translateCompare, translateRemark } from '../../../language/catalogue.ts';
 import type { CountedBurns } from './counted-burns.ts';
 
-/** How many burns an answer rests on, and each that it was made without, with the reason. */
+/** The number of burns used, and each burn that was not, with the reason. */
 export function NotCountedList({
   burns,
   counted: { aside },

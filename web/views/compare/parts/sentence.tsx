@@ -1,4 +1,7 @@
-/** Sentences of a comparison made from their codes on this page: in its language, with its names, their figures strong. */
+/**
+ * Sentences of a comparison, made on this page from their codes: in its language, with its names, and with emphasised
+ * numbers.
+ */
 import type { VNode } from 'preact';
 import type { Message } from '../../../../shared/contract/results.ts';
 import { translateRemark } from '../../../language/catalogue.ts';

@@ -1,4 +1,4 @@
-/** The two sides of a comparison: which burns are on each, and what they are called. */
+/** The two sides of a comparison: the burns of each, and its name. */
 
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
@@ -8,7 +8,7 @@ import { translateCompare } from '../../../language/catalogue.ts';
 
 export interface Side {
   readonly key: 'a' | 'b';
-  /** As the service calls it in its sentences. */
+  /** As in the sentences of the service. */
   readonly name: string;
   /** With its stove. */
   readonly longName: string;
@@ -41,7 +41,7 @@ export function sidesOf(
       : inTime(all.filter(({ id }) => asked[key].includes(id)));
   const [a, b] = [burnsOf('a'), burnsOf('b')];
   const [labelA, labelB] = [commonLabel(a), commonLabel(b)];
-  // The same rule as the service's own, so that its sentences and the headings agree.
+  // The same rule as in the service, so that its sentences and the headings agree.
   const named = labelA !== undefined && labelB !== undefined && labelA !== labelB;
   const side = (key: 'a' | 'b', burns: readonly BurnSummary[], label: string | undefined): Side => {
     const [first] = burns;

@@ -13,14 +13,14 @@ export interface StoveBurns {
   readonly burns: readonly BurnSummary[];
 }
 
-/** What a screen about one stove is given. */
+/** The properties of a screen about one stove. */
 export interface StoveScreen {
   stoves: readonly StoveBurns[];
   stove: StoveBurns;
   inventory: Inventory;
 }
 
-/** Stoves that have burnt, the most often burnt first. */
+/** Stoves with burns, the one with most burns first. */
 export function stovesOf(all: readonly BurnSummary[]): StoveBurns[] {
   const found = new Map<string, { id: string; name: string; burns: BurnSummary[] }>();
   for (const burn of inTime(all.filter(({ status }) => status !== 'planned'))) {
@@ -32,7 +32,7 @@ export function stovesOf(all: readonly BurnSummary[]): StoveBurns[] {
   return [...found.values()].sort((x, y) => y.burns.length - x.burns.length);
 }
 
-/** Which stove is meant; the choice is an address of its own. Nothing where there is only one. */
+/** Chooses the stove; each choice has an address of its own. Renders nothing where there is only one. */
 export function StovePick({
   show,
   stoves,
@@ -55,7 +55,7 @@ export function StovePick({
   );
 }
 
-/** Revisions of a stove in the order in which they were first burnt, each with its burns. */
+/** Revisions of a stove in the order of their first burns, each with its burns. */
 export function revisionsIn({ burns }: StoveBurns): { id: string; label: string; burns: BurnSummary[] }[] {
   const found = new Map<string, { id: string; label: string; burns: BurnSummary[] }>();
   for (const burn of burns) {

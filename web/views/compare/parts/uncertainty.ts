@@ -1,4 +1,4 @@
-/** Where the doubt of a comparison comes from, in words. */
+/** The sources of uncertainty of a comparison, in words. */
 import { translateCompare, translateResult } from '../../../language/catalogue.ts';
 import type { Sides } from './sides.ts';
 

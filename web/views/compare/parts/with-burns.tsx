@@ -5,7 +5,7 @@ import { currentInventory, type Inventory, loadInventory } from '../../../state/
 import { Fetching } from '../../kit/fetching.tsx';
 import { useLoad } from '../../kit/use-load.ts';
 
-/** Fetches what every comparing screen starts from: the list of burns and what is in the inventory. */
+/** Loads the data that every comparing screen needs: the list of burns and the inventory. */
 export function WithBurns({ show }: { show: (all: readonly BurnSummary[], inventory: Inventory) => VNode }): VNode {
   const loading = useLoad('burns', loadBurns);
   const loadingInventory = useLoad('inventory', loadInventory);

@@ -1,4 +1,4 @@
-/** Burns put on either side one by one, whatever revision they are of. */
+/** Burns assigned to either side one by one, of any revision. */
 
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';

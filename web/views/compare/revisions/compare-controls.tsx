@@ -1,4 +1,4 @@
-/** Choices that change the answer: the result that carries the verdict, blocks, common conditions. */
+/** Options that change the comparison: the primary result, blocks, common conditions. */
 import type { VNode } from 'preact';
 import { blockChoices, type CompareOptions } from '../../../addresses/compare-route.ts';
 import { translateCompare } from '../../../language/catalogue.ts';

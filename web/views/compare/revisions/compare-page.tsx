@@ -1,4 +1,4 @@
-/** Revision against revision: the verdict, every burn as a point, the curves, what else was seen, what would settle it. */
+/** Revision against revision: the verdict, every burn as a point, the curves, the other results, and further tests. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
@@ -52,14 +52,14 @@ function Compared({ asked, sides }: { asked: AskedComparison; sides: Sides }): V
     b: sides.b.burns.map(({ id }) => id),
     wholeRevisions: asked.show === 'revisions',
   };
-  // A burn not counted, completed or weighed again changes the answer.
+  // The comparison changes with a burn that is set aside, completed or weighed again.
   const states = [...sides.a.burns, ...sides.b.burns].map(({ id, status }) => `${id} ${status}`).join();
   const loaded = useLoad(`${states} ${JSON.stringify(options.value)} ${language.value}`, () =>
     fetchComparison(ids, options.value),
   );
   const choose = (next: CompareOptions) => {
     options.value = next;
-    // The address follows, for a reload or a bookmark, without opening the screen anew.
+    // The address is updated, for a reload or a bookmark, without reopening the screen.
     history.replaceState(null, '', compareHash({ ...asked, options: next }));
   };
   const comparison = loaded.value.value;
@@ -103,7 +103,7 @@ function Primary({ comparison, sides }: { comparison: Comparison; sides: Sides }
   );
 }
 
-/** The burns themselves: those that do not count are there too, with the reason. */
+/** The burns themselves, including those that do not count, with the reason. */
 function Curves({ comparison, sides, states }: { comparison: Comparison; sides: Sides; states: string }): VNode {
   const words = translateCompare().curves;
   const ids = [...sides.a.burns, ...sides.b.burns].map(({ id }) => id);
@@ -116,7 +116,7 @@ function Curves({ comparison, sides, states }: { comparison: Comparison; sides: 
         style: sideStyles[key],
         burnIds: each.map(({ id }) => id),
       })),
-    // the sides are made anew with every change of any burn; what counts here is who is in them
+    // the sides are new objects after every change of any burn; only the list of their burns matters here
     [states, names],
   );
   const aside = (burnId: string) => comparison.setAside.find((each) => each.burnId === burnId)?.sentence;

@@ -1,4 +1,4 @@
-/** Where comparing starts: the newest two revisions and what their burns say, then any two, or burns by hand. */
+/** The start of comparing: the newest two revisions and their verdict, then any two, or burns by hand. */
 
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
@@ -69,7 +69,7 @@ function ByHandLink(): VNode {
   );
 }
 
-/** The newest change: whether it made the stove better, every burn that says so, and all revisions before it. */
+/** The newest change: its verdict, its burns, and all revisions before it. */
 function Newest({
   pair: [before, after],
   all,

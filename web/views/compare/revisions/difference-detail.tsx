@@ -1,4 +1,7 @@
-/** One difference in full: its sentence, every burn's value, the raw figures beside adjusted ones, what the doubt is made of. */
+/**
+ * One difference in full: its sentence, every burn's value, the raw numbers next to adjusted ones, the parts of its
+ * uncertainty.
+ */
 
 import type { VNode } from 'preact';
 import type { Comparison, Difference } from '../../../../shared/contract/comparison.ts';
@@ -15,7 +18,7 @@ import { writtenText } from '../parts/sentence.tsx';
 import type { Sides } from '../parts/sides.ts';
 import { sourceName } from '../parts/uncertainty.ts';
 
-/** Parts of the doubt that bring less than this are not worth a line. */
+/** Parts of the uncertainty below this share are not listed. */
 const smallestShare = 0.005;
 
 export function DifferenceDetail({ entry, sides }: { entry: Comparison['differences'][number]; sides: Sides }): VNode {
@@ -43,7 +46,7 @@ function sentenceOf(entry: Comparison['differences'][number], sides: Sides): str
   return writtenText(entry.message, names, { strong: 1, ...why });
 }
 
-/** What the burns said before anything was brought to common conditions. */
+/** The difference before any adjustment to common conditions. */
 export function RawFigures({ difference: { raw, ...difference } }: { difference: Difference }): VNode | null {
   if (!raw) return null;
   const { id, unit } = difference;

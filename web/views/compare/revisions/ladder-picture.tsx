@@ -1,4 +1,7 @@
-/** All revisions of the stove as a ladder: the level of each, its step with the interval that holds for all of them, what was changed. */
+/**
+ * All revisions of the stove as a ladder: the level of each, its step with the interval that holds for all of them, the
+ * change.
+ */
 import type { VNode } from 'preact';
 import type { Comparison, Ladder, LadderStep } from '../../../../shared/contract/comparison.ts';
 import { aroundAll, shareOf } from '../../../../shared/plot/scale.ts';
@@ -161,7 +164,7 @@ function Changed({ step: { from, to, changed, remarks }, ladder }: { step: Ladde
         </ul>
       )}
       {remarks
-        // Why no step of all is judged stands above them, once.
+        // The reason why no step at all has a verdict is shown above them, once.
         .filter(({ message }) => !(ladder.missing && message.code.startsWith('missing/')))
         .map(({ message }) => (
           <p class="remark" key={message.code}>

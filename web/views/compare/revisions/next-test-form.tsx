@@ -1,4 +1,7 @@
-/** The next test of an idea: what it would be confused with, how many days it takes, and a card to print. Nobody's guess of the gain. */
+/**
+ * The next test of an idea: what it would be confounded with, how many days it takes, and a card to print. The gain is
+ * not guessed.
+ */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
@@ -22,7 +25,7 @@ interface Draft {
   readonly lots: string;
 }
 
-/** @param base the revision that the idea starts from; nothing is asked where burns were put together by hand */
+/** @param base the revision from which the idea starts; undefined, and no form, where burns were chosen by hand */
 export function NextTestForm({ base }: { base: InventoryItem<'revisions'> | undefined }): VNode | null {
   const { draft } = useDraft<Draft>(`next-test.${base?.id ?? ''}`, { change: '', parts: '', lots: '' });
   const found = useSignal<{ idea: AskedIdea; test: NextTest } | undefined>(undefined);

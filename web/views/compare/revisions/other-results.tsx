@@ -1,4 +1,4 @@
-/** The other results, "also seen": one line each, unfolding into every burn and what the doubt is made of. */
+/** The other results: one line each, which unfolds into every burn and the parts of the uncertainty. */
 import type { VNode } from 'preact';
 import type { Comparison, Difference } from '../../../../shared/contract/comparison.ts';
 import { shareOf } from '../../../../shared/plot/scale.ts';
@@ -14,7 +14,7 @@ import { DifferenceDetail } from './difference-detail.tsx';
 
 type Entry = Comparison['differences'][number];
 
-/** What a builder asks about first. The rest says the same in other units, or belongs to the specialist. */
+/** The results that a builder needs first. The rest repeat them in other units, or are for the specialist. */
 const asked: readonly string[] = [
   'dryWoodPerBatch',
   'timeToTarget',
@@ -26,7 +26,7 @@ const asked: readonly string[] = [
   'longestUnattended',
 ];
 
-/** Changes beyond this are drawn at the edge: one wild result must not flatten all the others. */
+/** Changes beyond this are drawn at the edge, so that one extreme result does not flatten all the others. */
 const widestShown = 0.6;
 
 export function OtherResults({ comparison, sides }: { comparison: Comparison; sides: Sides }): VNode | null {
@@ -97,7 +97,7 @@ function SeenLine({ entry, sides, edge }: { entry: Entry; sides: Sides; edge: nu
   );
 }
 
-/** Values of every burn of a result that could not be compared: those of the one side, then those of the other. */
+/** Values of every burn for a result that could not be compared: those of the first side, then those of the second. */
 function valuesText({ id, unit = '1', points }: Entry): string {
   const axis = resultAxis(unit, id);
   const decimals = unit === 's' || unit === 'Cel' ? 0 : 1;
@@ -143,7 +143,7 @@ function SmallInterval({
   return <rect class="interval" x={`${at(low)}%`} width={`${Math.max(0.5, at(high) - at(low))}%`} y="15" height="6" />;
 }
 
-/** Half the width of the common scale: what the intervals and points need, within reason. */
+/** Half the width of the common scale: the extent of intervals and points, up to a limit. */
 function edgeOf(entries: readonly Entry[]): number {
   const needed = entries.flatMap((entry) =>
     'verdict' in entry

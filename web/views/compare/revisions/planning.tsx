@@ -1,4 +1,7 @@
-/** What would settle it: further days as a range, what to improve first, and what an hour of work would narrow it to. */
+/**
+ * What would give a verdict: further days as a range, what to improve first, and how far an hour of work would narrow
+ * the interval.
+ */
 import type { VNode } from 'preact';
 import type { Comparison, Plan } from '../../../../shared/contract/comparison.ts';
 import { shareOf } from '../../../../shared/plot/scale.ts';

@@ -1,4 +1,4 @@
-/** The primary result: every burn as a point, the two levels, and what the difference may be, all on one axis. */
+/** The primary result: every burn as a point, the two levels, and the interval of the difference, all on one axis. */
 
 import type { VNode } from 'preact';
 import type { Difference } from '../../../../shared/contract/comparison.ts';
@@ -72,7 +72,7 @@ function NoDifference({ at }: { at: number }): VNode {
   return <line class="no-difference" x1={`${at}%`} x2={`${at}%`} y1="0" y2="100%" />;
 }
 
-/** What the same places mean as a difference from the first side, below the points. */
+/** An axis of differences from the first side, below the points. */
 function DifferenceAxis({
   difference: { a, scale, unit },
   low,
@@ -153,7 +153,7 @@ function PointsRow({
   );
 }
 
-/** Points too close to be told apart step up and down; places are in rising order, in percent of the width. */
+/** Points too close to each other are staggered up and down; places are in rising order, in percent of the width. */
 function staggered(indices: readonly number[]): number[] {
   const steps = [0, -10, 10];
   let run = 0;

@@ -1,4 +1,7 @@
-/** The answer: one sentence on the primary result, which look this is, what more days would do, and beside it what else was different. */
+/**
+ * The verdict: one sentence on the primary result, the number of the look, the effect of more days, and next to it what
+ * else was different.
+ */
 import type { VNode } from 'preact';
 import type { Comparison } from '../../../../shared/contract/comparison.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
@@ -67,7 +70,7 @@ export function VerdictSentence({ comparison, sides: { a, b } }: { comparison: C
   );
 }
 
-/** The verdict, and in the same breath what takes weight from it. */
+/** The verdict, together with what weakens it. */
 function verdictText({ differences, chosen }: Comparison, names: { a: string; b: string }): string {
   const [primary] = differences;
   if (!primary) return '';
