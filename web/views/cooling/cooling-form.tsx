@@ -1,4 +1,4 @@
-/** What is asked before a pot is left to cool, and how to set it up. */
+/** The form before a cooling run, and how to set it up. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
@@ -111,7 +111,7 @@ export function CoolingForm(): VNode {
   );
 }
 
-/** Begins to record, with what was entered. */
+/** Begins to record, with the values entered. */
 async function begin({ vesselId, waterKg, lid, airTempC }: ValuesOf<CoolingFields>): Promise<string> {
   const words = translateCooling();
   const pot = currentInventory.value?.vessels.find(({ id }) => id === vesselId)?.name ?? '';

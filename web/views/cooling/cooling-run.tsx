@@ -1,4 +1,4 @@
-/** A pot that cools: how far it has come, and when that is enough. */
+/** A cooling run: its progress, and when it is long enough. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
@@ -20,7 +20,7 @@ import { sentenceFor } from '../kit/use-load.ts';
 import { ReadingSheet } from '../now/reading-sheet.tsx';
 import { useOpenSheet } from '../sheets/use-open-sheet.ts';
 
-/** Half as long again as the shortest from which something follows. */
+/** Half as long again as the shortest with a result. */
 const ENOUGH_S = 1.5 * SHORTEST_COOLING_S;
 
 export function CoolingRun({ detail }: { detail: BurnDetail }): VNode {
@@ -113,7 +113,7 @@ function waterOf(
   return firstC === undefined || lastC === undefined ? undefined : { firstC, lastC };
 }
 
-/** Ends the run; asks again where it would tell nothing yet. */
+/** Ends the run; asks for confirmation where it would give no result yet. */
 function Finish({
   detail: { burn },
   isEnough,

@@ -1,4 +1,4 @@
-/** The screens of a cooling run, fetched as one part. */
+/** The screens of a cooling run, loaded as one part. */
 import '../../styles/cooling.css';
 
 export { CoolingForm } from './cooling-form.tsx';
