@@ -1,7 +1,7 @@
-/** Entries as a person reads them. */
+/** Entries as readable text. */
 import type { Fields } from './field-spec.ts';
 
-/** An entry as a person reads it: the words of what was chosen, a figure with its unit. */
+/** An entry as readable text: the label of what was chosen, a number with its unit. */
 export function entryText({ options, unit: of }: Fields[string], text: string): string {
   if (text === '') return '';
   return options?.find(([key]) => key === text)?.[1] ?? (of ? `${text}\u00a0${of}` : text);

@@ -1,15 +1,15 @@
-/** One description of each field of a form: its draft, its value, what is wrong with it and how it looks follow from that. */
+/** One description per field of a form, from which its draft, its value, its problem and its view follow. */
 import type { Dimension } from '../../../shared/language/display-units.ts';
 import { translate } from '../../language/catalogue.ts';
 import { type Entry, readNumber, readQuantity, typed, typedNumber, unit } from '../../language/figures.ts';
 
 export type Options<Text extends string> = readonly (readonly [Text, string])[];
 
-/** Made anew at each drawing, in the language and the units of that moment. */
+/** Created anew at each render, in the present language and units. */
 export interface Field<Value, Text extends string = string> {
   readonly label: string;
   readonly hint?: string | undefined;
-  /** What an empty one stands for. */
+  /** What an empty field stands for. */
   readonly placeholder?: string;
   /** Shown behind the entry. */
   readonly unit?: string | undefined;
@@ -17,33 +17,33 @@ export interface Field<Value, Text extends string = string> {
   /** Of text that may be long. */
   readonly lines?: number;
   readonly options?: Options<Text>;
-  /** What to say of an empty one; without it the field may stay empty. */
+  /** The sentence for an empty field; without it the field may stay empty. */
   readonly needed?: string;
-  /** Neither shown nor read as things stand in the other fields. */
+  /** Neither shown nor read, given the values of the other fields. */
   readonly isHidden?: boolean;
   /** A known value as its entry. */
   write(value: Value): Text;
-  /** What an entry means; it is trimmed, and not empty. */
+  /** Parses an entry, which is trimmed and not empty. */
   read(text: string): Entry<Value>;
 }
 
-// biome-ignore lint/suspicious/noExplicitAny: fields of any values stand side by side in a form
+// biome-ignore lint/suspicious/noExplicitAny: a form has fields of different value types
 export type Fields = Readonly<Record<string, Field<any, any>>>;
 
-/** What stands in the fields of a form. */
+/** The entries of the fields of a form. */
 export type DraftOf<F extends Fields> = {
   // biome-ignore lint/suspicious/noExplicitAny: as above
   readonly [K in keyof F]: F[K] extends Field<any, infer Text> ? Text | '' : never;
 };
 
-/** What the fields of a form mean; empty ones are left out. */
+/** The values of the fields of a form; empty ones are omitted. */
 export type ValuesOf<F extends Fields> = {
   readonly [K in keyof F as F[K] extends { needed: string } ? K : never]: ValueOf<F[K]>;
 } & { readonly [K in keyof F as F[K] extends { needed: string } ? never : K]?: ValueOf<F[K]> };
 // biome-ignore lint/suspicious/noExplicitAny: as above
 type ValueOf<One> = One extends Field<infer Value, any> ? Value : never;
 
-/** What is known of the fields before anything is typed. */
+/** Known values before anything is typed. */
 export type Known<F extends Fields> = { readonly [K in keyof F]?: ValueOf<F[K]> | undefined };
 
 /** What is wrong, by field. */
@@ -56,7 +56,7 @@ export function line(words: Words & { lines?: number }): Field<string> {
   return { ...words, looks: 'line', write: (text) => text, read: right };
 }
 
-/** Typed in the unit of this device; its limits are in the base unit. */
+/** A quantity typed in the unit of this device; its limits are in the base unit. */
 export function quantity(
   dimension: Dimension,
   { low, high, positive, decimals, ...looks }: Words & Limits & { decimals?: number; unit?: string },
@@ -70,7 +70,7 @@ export function quantity(
   };
 }
 
-/** A number in a unit of its own. @param factor from what is typed to the value; limits are of what is typed */
+/** A number in a unit of its own. @param factor from the typed number to the value; limits apply to the typed number */
 export function figure({
   factor = 1,
   decimals = 3,
@@ -97,7 +97,7 @@ export function figure({
   };
 }
 
-/** A few alternatives side by side. */
+/** A choice between a few alternatives, shown in a row. */
 export function choice<Text extends string>(words: Words, options: Options<Text>): Field<Text, Text> {
   return { ...words, options, looks: 'choice', write: (text) => text, read: (text) => right(text as Text) };
 }
@@ -111,7 +111,7 @@ export function needed<F extends Fields[string]>(field: F): F & { needed: string
   return { ...field, needed: field.options ? words.choose : field.looks === 'figure' ? words.blank : words.text };
 }
 
-/** A field that is asked only in some cases. */
+/** A field that is shown only in some cases. */
 export function askedIf<Value, Text extends string>(isAsked: boolean, field: Field<Value, Text>): Field<Value, Text> {
   return { ...field, isHidden: !isAsked };
 }
@@ -124,7 +124,7 @@ export function wrong(problem: string): { ok: false; problem: string } {
   return { ok: false, problem };
 }
 
-/** What is known of a thing, as its fields show it. */
+/** Known values as the entries of the fields. */
 export function draftOf<F extends Fields>(fields: F, known: Known<F>): DraftOf<F> {
   const values = known as Readonly<Record<string, unknown>>;
   return Object.fromEntries(
@@ -135,8 +135,9 @@ export function draftOf<F extends Fields>(fields: F, known: Known<F>): DraftOf<F
 export type ReadFields<F extends Fields> = { ok: true; values: ValuesOf<F> } | { ok: false; problems: Problems };
 
 /**
- * What stands in the fields, or what is wrong with it.
- * @param known what the form started from: an entry that nobody touched stays as exact as it was, whatever its field shows of it
+ * The values of the fields, or what is wrong with them.
+ * @param known the values with which the form started: an unchanged entry keeps its exact value, whatever precision the
+ *   field shows
  */
 export function readFields<F extends Fields>(
   fields: F,

@@ -1,4 +1,4 @@
-/** Form fields: label, entry, unit, hint and what is wrong, tied together for keyboard and screen reader. */
+/** Form fields: label, entry, unit, hint and problem, connected for keyboard and screen reader. */
 import type { ComponentChildren, VNode } from 'preact';
 import { useId } from 'preact/hooks';
 
@@ -48,7 +48,7 @@ export function TextField({
   onInput: (value: string) => void;
   unit?: string | undefined;
   lines?: number | undefined;
-  /** Brings up the number keys of a phone; commas and points both pass. */
+  /** Shows the number keys of a phone; both comma and point are accepted. */
   decimal?: boolean;
   placeholder?: string | undefined;
   /** Usual entries to choose from; any other may be typed. */
@@ -160,7 +160,7 @@ export function SelectField<T extends string>({
   );
 }
 
-/** A few alternatives side by side, one of them in force. */
+/** A few alternatives in a row, one of them selected. */
 export function Choice<T extends string>({
   label,
   value,

@@ -1,6 +1,6 @@
 const wrongEntries = '[aria-invalid="true"], .undecided input, .choice.wrong input';
 
-/** Takes the person to what still has to be put right, once the screen says what that is. */
+/** Moves the focus to the first invalid field, once the screen shows what is wrong with it. */
 export function focusFirstWrong(form: HTMLElement): void {
   requestAnimationFrame(() => {
     const first = form.querySelector<HTMLElement>(wrongEntries);
@@ -10,6 +10,6 @@ export function focusFirstWrong(form: HTMLElement): void {
 
 export function focusEntry(entry: HTMLElement): void {
   entry.focus({ preventScroll: true });
-  // Clear of the bar that keeps to the bottom of the screen.
+  // Not hidden by the bar at the bottom of the screen.
   entry.scrollIntoView({ block: 'center' });
 }

@@ -4,7 +4,7 @@ import { currentInventory } from '../../state/inventory.ts';
 import { SelectField } from './field.tsx';
 import { useInventory } from './use-inventory.ts';
 
-/** Which lot of a burn the wood was from; nothing is asked where there is only one. */
+/** The lot of the burn from which the wood was taken; not shown where there is only one. */
 export function LotField({
   lotIds,
   value,
@@ -31,7 +31,7 @@ export function lotName(id: string): string {
   return currentInventory.value?.fuelLots.find((lot) => lot.id === id)?.name ?? id;
 }
 
-/** The lot that is meant where none is named; empty for none. */
+/** The lot used where none is named; empty for none. */
 export function firstWoodLot(ids: readonly string[]): string {
   const known = currentInventory.value?.fuelLots ?? [];
   return ids.find((id) => known.find((lot) => lot.id === id)?.kind === 'wood') ?? ids[0] ?? '';

@@ -1,4 +1,6 @@
-/** What somebody else saved while a form was open, beside what stands in it: field by field, each to be chosen. */
+/**
+ * Changes saved by another person while a form was open, next to the entries in it: field by field, each to be chosen.
+ */
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { translate } from '../../language/catalogue.ts';
@@ -10,7 +12,7 @@ export function MeanwhileList<T extends object>({
   textOf,
   onChoose,
 }: Pick<VersionedDraft<T>, 'meanwhile' | 'fields'> & {
-  /** What a field is called, and one of its entries in words. */
+  /** The label of a field, and one of its entries in words. */
   textOf: <K extends keyof T & string>(key: K, value: T[K]) => { label: string; text: string };
   onChoose: (fields: Partial<T>) => void;
 }): VNode | null {
@@ -29,7 +31,7 @@ export function MeanwhileList<T extends object>({
         const now = fields[key];
         const { mine, theirs } = meanwhile[key]!;
         const choices = [
-          // What was typed here after the choice is ours too.
+          // What was typed here after the choice counts as our entry too.
           [words.mine, isSame(now, theirs) ? mine : now],
           [words.theirs, theirs],
         ] as const;

@@ -1,12 +1,12 @@
-/** Two people describing one thing: what each of them typed since the version they both started from. Pure. */
+/** Merges the entries of two people who edit one thing, based on the version from which both started. Pure. */
 
-/** A field that somebody else changed meanwhile, as it is here and as it was saved there. */
+/** A field that another person changed meanwhile: its entry here and the saved one. */
 export interface Meanwhile<V> {
   readonly mine: V;
   readonly theirs: V;
 }
 
-/** A form's entries over the version that they were made from. */
+/** A form's entries with the version on which they are based. */
 export interface VersionedDraft<T extends object> {
   readonly fields: T;
   /** The fields of that version, as the form shows them. */
@@ -16,8 +16,8 @@ export interface VersionedDraft<T extends object> {
 }
 
 /**
- * The draft over a newer version: what nobody touched here becomes what was saved there, what was typed here stays. Every field that
- * was saved otherwise there is named with both its values, until the draft is saved.
+ * The draft based on a newer version: fields unchanged here take the saved value, fields changed here stay. Every field
+ * with different values in both is listed with the two, until the draft is saved.
  */
 export function mergeDraft<T extends object>(
   { fields, base, meanwhile }: VersionedDraft<T>,

@@ -1,4 +1,7 @@
-/** Choosing or taking a photo, and showing one. The service keeps it without the place and time that a phone writes into it. */
+/**
+ * Choosing or taking a photo, and showing one. The service saves it without the place and time that a phone writes into
+ * it.
+ */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useId, useLayoutEffect, useRef } from 'preact/hooks';
@@ -16,14 +19,14 @@ export function PhotoField({
   onPhoto,
 }: {
   photo?: string | undefined;
-  /** Brings up the camera or the files of the device without another tap, where the browser lets it. */
+  /** Opens the camera or the file chooser of the device without another tap, where the browser permits it. */
   opensAtOnce?: boolean;
   onPhoto: (name: string) => void;
 }): VNode {
   const words = translate().photo;
   const id = useId();
   const input = useRef<HTMLInputElement>(null);
-  // right after the tap that brought this field: a browser opens its chooser only for a tap
+  // right after the tap that created this field: a browser opens its chooser only for a tap
   useLayoutEffect(() => {
     if (opensAtOnce && navigator.userActivation?.isActive) input.current?.click();
   }, []);

@@ -1,11 +1,11 @@
-/** The field for what a person reads off a dial. */
+/** The field for a reading of a dial. */
 import { readingLimits } from '../../../shared/analysis/reading-limits.ts';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import { translate } from '../../language/catalogue.ts';
 import { dimensionOf, readingText } from '../kit/reading-words.ts';
 import { type Field, figure, quantity, wrong } from './field-spec.ts';
 
-/** In the unit of its channel; what the dial cannot show is asked again. */
+/** In the unit of its channel; a value outside the range of the dial is refused. */
 export function readingField(channel: Pick<Channel, 'name' | 'role' | 'unit'>): Field<number> & { unit: string } {
   const { name: label, unit: ucum } = channel;
   const dimension = dimensionOf(channel);

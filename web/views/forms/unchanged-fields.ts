@@ -1,6 +1,6 @@
 import type { Fields } from './field-spec.ts';
 
-/** What no field asks for. */
+/** The properties for which there is no field. */
 export function unchangedFields<T extends object>(fields: Fields, known: T): Partial<T> {
   return Object.fromEntries(Object.entries(known).filter(([key]) => !(key in fields))) as Partial<T>;
 }

@@ -1,13 +1,13 @@
 import { effect, type Signal, useSignal } from '@preact/signals';
 import { useLayoutEffect, useMemo } from 'preact/hooks';
 
-/** A form's entries, kept for this tab so that a reload in the middle loses nothing. `forget` when they have been saved. */
+/** A form's entries, stored for this tab so that a reload loses nothing. Call `forget` when they have been saved. */
 export function useDraft<T extends object>(key: string, initial: T): { draft: Signal<T>; forget: () => void } {
   const name = `stovebench.draft.${key}`;
-  // the first value counts; later ones are the draft's own
+  // the first value counts; later ones come from the draft itself
   const first = useMemo<T>(() => ({ ...initial, ...stored<T>(name) }), [name]);
   const draft = useSignal<T>(first);
-  // With the keystroke itself, from the first on, and not after the next drawing: a reload may come in between.
+  // Saved with each keystroke, from the first on, and not after the next render: a reload may come in between.
   useLayoutEffect(
     () =>
       effect(() => {
@@ -24,12 +24,12 @@ export function useDraft<T extends object>(key: string, initial: T): { draft: Si
   return { draft, forget: () => forgetDraft(key) };
 }
 
-/** Entries that have been saved, or belong to something that has. */
+/** Removes entries that have been saved, or that belong to something saved. */
 export function forgetDraft(key: string): void {
   try {
     sessionStorage.removeItem(`stovebench.draft.${key}`);
   } catch {
-    // Nothing was kept.
+    // Nothing was stored.
   }
 }
 

@@ -1,4 +1,4 @@
-/** A form over its fields: each tied to its draft, and what is wrong shown and gone to when the form is sent. */
+/** A form with its fields: connects each to its draft, and on submit shows what is wrong and moves to it. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { sentenceFor } from '../kit/use-load.ts';
@@ -19,8 +19,8 @@ interface More {
 }
 
 /**
- * @param prefix before the names of the fields among the problems, where several alike stand in one form
- * @returns draws one field of the form
+ * @param prefix of the field names among the problems, where a form contains several similar groups
+ * @returns a function that renders one field of the form
  */
 export function fieldViews<F extends Fields, Draft extends DraftOf<F> = DraftOf<F>>(
   fields: F,
@@ -71,7 +71,7 @@ export function FieldView({
   }
 }
 
-/** @param known what the form started from, see `readFields` */
+/** @param known the values with which the form started, see `readFields` */
 export function useForm<F extends Fields>(
   fields: F,
   draft: DraftOf<F>,
@@ -91,10 +91,10 @@ export function useForm<F extends Fields>(
   };
   return {
     field: fieldViews(fields, { draft, problems: problems.shown, onChange }),
-    /** What the service said against it. */
+    /** The sentence of a refusal by the service. */
     refusal: refusal.value,
     attempt,
-    /** Goes to the first wrong field, or does it. */
+    /** Moves to the first invalid field, or calls `act`. */
     submit: (act: (values: ValuesOf<F>) => unknown) => (event: Event) => {
       event.preventDefault();
       event.stopPropagation();

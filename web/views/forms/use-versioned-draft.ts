@@ -3,9 +3,9 @@ import { mergeDraft, type VersionedDraft } from './merge-draft.ts';
 import { useDraft } from './use-draft.ts';
 
 /**
- * A form's entries about a thing that others may change meanwhile. They know the version they were made from, also through a reload; when
- * a newer one is known they are put over it (see `mergeDrafts`).
- * @param known the newest version known here, as the form shows it; version 0 for a thing that is new
+ * A form's entries about a thing that others may change meanwhile. They store the version on which they are based, also
+ * through a reload; when a newer one is known they are merged with it (see `mergeDraft`).
+ * @param known the newest version known here, as the form shows it; version 0 for a new thing
  */
 export function useVersionedDraft<T extends object>(
   key: string,

@@ -1,4 +1,4 @@
-/** Names every field of a form that is shown as wrong; each name leads to its field. */
+/** Lists every field of a form that is marked as invalid; each name leads to its field. */
 import { useSignal } from '@preact/signals';
 import type { RefObject, VNode } from 'preact';
 import { useLayoutEffect } from 'preact/hooks';
@@ -9,7 +9,7 @@ import { focusEntry } from './focus-first-wrong.ts';
 export function WrongFields({ form, problems }: { form: RefObject<HTMLElement | null>; problems: Problems }): VNode {
   const entries = useSignal<readonly WrongEntry[]>([]);
   const key = Object.keys(problems).join('|');
-  // once the fields themselves say that they are wrong
+  // after the fields themselves are marked as invalid
   useLayoutEffect(() => {
     entries.value = form.current && key !== '' ? wrongIn(form.current) : [];
   }, [key, form, entries]);
@@ -30,12 +30,12 @@ export function WrongFields({ form, problems }: { form: RefObject<HTMLElement | 
 }
 
 interface WrongEntry {
-  /** As its label says it. */
+  /** As in its label. */
   readonly name: string;
   focus(): void;
 }
 
-/** Everything in a form that is marked as wrong; a sheet opened from it is a form of its own. */
+/** Everything in a form that is marked as invalid; a sheet opened from it is a form of its own. */
 function wrongIn(form: HTMLElement): WrongEntry[] {
   return [...form.querySelectorAll<HTMLElement>('.field.wrong, .choice.wrong')]
     .filter((field) => field.closest('dialog') === form.closest('dialog'))
