@@ -1,4 +1,4 @@
-/** The burn that readings of a table or of notes belong to: a new one with what is known of it, or one that is here. */
+/** The burn to which readings of a table or of notes belong: a new one with its description, or an existing one. */
 
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
@@ -21,9 +21,9 @@ import { type DraftProps, fieldViews } from '../forms/use-form.tsx';
 import { type AimDraft, aimFields, aimOf, usualAim } from '../new-burn/aim-fields.ts';
 
 interface Asks {
-  /** Whether the file itself says on which day it began. */
+  /** Whether the file contains its date. */
   isDated: boolean;
-  /** Not where the notes say it. */
+  /** False where the notes contain the time of lighting. */
   asksLit: boolean;
 }
 
@@ -51,7 +51,7 @@ function fieldsOf(draft: Pick<ReadingsDraft, 'into' | 'targetKind' | 'holdS'>, {
   };
 }
 
-/** Date and time of day, as a field for them writes it; empty when not known. */
+/** Date and time of day, in the format of their field; empty when not known. */
 function moment(words: { label: string; hint: string }): Field<number> {
   return {
     ...words,
@@ -66,7 +66,7 @@ function moment(words: { label: string; hint: string }): Field<number> {
 
 /** As typed. */
 export interface ReadingsDraft extends AimDraft {
-  /** Identifier of the burn they go into; empty for a new one. */
+  /** Identifier of the burn to which they are added; empty for a new one. */
   readonly into: string;
   readonly atElapsedS: string;
   readonly title: string;
@@ -74,7 +74,7 @@ export interface ReadingsDraft extends AimDraft {
   readonly litElapsedS: string;
 }
 
-/** @param startClockS time of day of the first reading, where the file tells that and no date */
+/** @param startClockS time of day of the first reading, where the file contains that and no date */
 export function blankBurn(file: string, startClockS: number | undefined): ReadingsDraft {
   return {
     into: '',
@@ -86,7 +86,7 @@ export function blankBurn(file: string, startClockS: number | undefined): Readin
   };
 }
 
-/** The last time a clock on the wall showed this. */
+/** The last moment at which a clock on the wall showed this time. */
 function lastMomentAt(clockS: number): string {
   const now = new Date();
   const moment = new Date(now);

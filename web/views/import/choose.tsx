@@ -1,4 +1,4 @@
-/** Where data come from: a file chosen or dropped, or notes pasted. */
+/** The source of the data: a file chosen or dropped, or notes pasted. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useId } from 'preact/hooks';
@@ -40,7 +40,7 @@ export function ChooseFile({ staged }: { staged: Staged }): VNode {
         aria-describedby={`${id}-hint`}
         onChange={(event) => {
           take(event.currentTarget.files?.[0]);
-          // The same file chosen again is to be read again: it may have been mended meanwhile.
+          // Choosing the same file again must read it again: it may have been corrected meanwhile.
           event.currentTarget.value = '';
         }}
       />

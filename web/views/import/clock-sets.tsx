@@ -1,4 +1,4 @@
-/** Places where the clock may have been set on the way: what is taken for it, to be changed. */
+/** Places where the clock may have been set in between: the assumption made, to be changed. */
 import type { VNode } from 'preact';
 import type { ClockStep } from '../../../shared/contract/imports.ts';
 import { translateImport } from '../../language/catalogue.ts';
@@ -10,7 +10,7 @@ export function ClockSets({
   onChange,
 }: {
   sets: readonly ClockStep[];
-  /** Those that are taken for what they look like. */
+  /** Steps for which the assumption holds. */
   steps: readonly ClockStep[];
   onChange: (steps: ClockStep[]) => void;
 }): VNode | null {

@@ -1,4 +1,4 @@
-/** How a table of another logger is read, as the person changes it. Pure. */
+/** How a table of another logger is read, and the changes that a person can make to it. Pure. */
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { ColumnFormat, ColumnPreview, ColumnTime } from '../../../shared/contract/imports.ts';
 import type { ColumnUnit } from '../../../shared/contract/ucum-units.ts';
@@ -16,7 +16,7 @@ export type TimeKey =
   | `unix:${UnixUnit}`
   | 'every';
 
-/** How far apart readings are taken to be until the person says so. */
+/** Assumed time between readings until the person enters it. */
 const USUAL_EVERY_S = 1;
 
 export function timeKey(time: ColumnTime): TimeKey {
@@ -51,7 +51,7 @@ export function withTimeKey(format: ColumnFormat, key: TimeKey): ColumnFormat {
   }
 }
 
-/** A column that tells the time is no probe. */
+/** A column with the time is no probe. */
 export function withTime(format: ColumnFormat, time: ColumnTime): ColumnFormat {
   const taken = timeColumns({ ...format, time });
   return { ...format, time, columns: format.columns.filter(({ column }) => !taken.includes(column)) };
@@ -62,12 +62,12 @@ export function timeColumns({ time }: ColumnFormat): number[] {
   return time.kind === 'dateTime' && time.timeColumn !== undefined ? [time.column, time.timeColumn] : [time.column];
 }
 
-/** Cells of the widest row of readings. */
+/** Number of cells in the widest row of readings. */
 export function widthOf({ sample, format }: ColumnPreview): number {
   return Math.max(0, ...sample.slice(format.firstRow - 1).map(({ cells }) => cells.length));
 }
 
-/** What stands above a column, where names and units may be in two rows. */
+/** The heading of a column; names and units may be in two rows. */
 export function headingOf({ sample, format }: ColumnPreview, column: number): string {
   return sample
     .slice(Math.max(0, format.firstRow - 3), format.firstRow - 1)
@@ -86,7 +86,7 @@ const usualUnits: Partial<Record<Channel['role'], ColumnUnit>> = {
   carbonMonoxide: '%',
 };
 
-/** A column that is to be read, in its place among the others. */
+/** Adds a column to be read, in its order among the others. */
 export function withColumn(
   format: ColumnFormat,
   column: number,
@@ -105,18 +105,18 @@ export function withoutColumn(format: ColumnFormat, column: number): ColumnForma
   return { ...format, columns: format.columns.filter((each) => each.column !== column) };
 }
 
-/** Whether it says enough for the service to read by it. */
+/** Whether it is complete enough for the service to use it. */
 export function isWhole({ columns }: ColumnFormat): boolean {
   return columns.length > 0 && columns.every(({ name }) => name.trim() !== '');
 }
 
-/** What a guess left open. */
+/** Doubts of a guess. */
 export interface Doubted {
   readonly doubts: ColumnPreview['doubts'];
   readonly format: ColumnFormat;
 }
 
-/** Of those, what the person has not answered since. */
+/** The doubts that the person has not resolved since. */
 export function openDoubts(doubted: Doubted | undefined, now: ColumnFormat): ColumnPreview['doubts'] {
   if (!doubted) return [];
   const { format: before, doubts } = doubted;
@@ -145,7 +145,7 @@ export function openDoubts(doubted: Doubted | undefined, now: ColumnFormat): Col
   });
 }
 
-/** A new guess, with what the person had said of columns that are still there. */
+/** A new guess, with the entries of the person for columns that still exist. */
 export function withNamesOf(before: ColumnFormat, guess: ColumnFormat): ColumnFormat {
   if (before.separator !== guess.separator) return guess;
   return {

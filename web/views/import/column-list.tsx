@@ -1,4 +1,4 @@
-/** Every column of a table: a probe with its name, unit and place, the time, or left out. */
+/** Every column of a table: a probe with its name, unit and place, the time, or ignored. */
 import type { VNode } from 'preact';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import { channelRoles } from '../../../shared/contract/channel-roles.ts';
@@ -41,7 +41,7 @@ function OneColumn({
   const mapped = format.columns.find((each) => each.column === column);
   const cells = columns.sample.slice(format.firstRow - 1).map((row) => row.cells[column] ?? '');
   const examples = cells.slice(0, EXAMPLES).join(' · ') || '–';
-  // Of the reading that was looked at: what the person changed since is on its way.
+  // Of the last preview: later changes have not been previewed yet.
   const curve = columns.curves[columns.format.columns.findIndex((each) => each.column === column)] ?? [];
   const put = (fields: Partial<ColumnFormat['columns'][number]>, looks: boolean) => {
     const next = format.columns.map((each) => (each.column === column ? { ...each, ...fields } : each));

@@ -3,10 +3,10 @@ import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/impor
 import { translateImport } from '../../language/catalogue.ts';
 import { Choice } from '../forms/field.tsx';
 
-/** Enough to see what is amiss; the whole file may be. */
+/** Enough examples to see what is wrong; all cells of the file may be affected. */
 const SHOWN = 3;
 
-/** Cells that are not what the reading says, by line and column, and what is to be done about them. */
+/** Cells that do not match the format, by line and column, and what to do about them. */
 export function ColumnProblems({
   columns: { problems, problemCount },
   format,

@@ -1,4 +1,4 @@
-/** The first rows of a table, as they stand and as they would be kept. */
+/** The first rows of a table, as in the file and as they would be saved. */
 import type { VNode } from 'preact';
 import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';
 import type { ColumnUnit } from '../../../shared/contract/ucum-units.ts';
@@ -7,7 +7,7 @@ import { number, text } from '../../language/figures.ts';
 import { WideTable } from '../kit/wide-table.tsx';
 import { timeColumns, widthOf } from './column-format.ts';
 
-/** Rows of readings worth showing of the file itself; what is kept of them stands below in full. */
+/** Rows of readings shown from the file itself; the saved form is shown below in full. */
 const ROWS_AS_THEY_STAND = 4;
 
 export function AsStands({ columns, format }: { columns: ColumnPreview; format: ColumnFormat }): VNode {
@@ -51,7 +51,7 @@ export function AsStands({ columns, format }: { columns: ColumnPreview; format: 
 
 export function AsRead({ columns }: { columns: ColumnPreview }): VNode {
   const words = translateImport().table;
-  // Of the reading that was looked at: what the person changed since is on its way.
+  // Of the last preview: later changes have not been previewed yet.
   const { format, read } = columns;
   return (
     <section>
@@ -92,7 +92,7 @@ export function AsRead({ columns }: { columns: ColumnPreview }): VNode {
   );
 }
 
-/** Values come in the units in which they would be kept. */
+/** Values are in the units in which they would be saved. */
 function valueText(value: number, unit: ColumnUnit | undefined): string {
   switch (unit) {
     case 'Cel':

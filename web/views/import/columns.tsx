@@ -1,4 +1,4 @@
-/** A table of another logger: how it is read, what each column is, and what would be kept of it. */
+/** A table of another logger: how it is read, what each column is, and what would be saved. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { ColumnFormat, ImportPreview } from '../../../shared/contract/imports.ts';
@@ -36,17 +36,17 @@ export function Columns({
   const missing = missingIn(format);
   const doubts = openDoubts(work.value.doubted, format);
 
-  /** @param looks whether it changes how the file reads, and not only what things are called */
+  /** @param looks whether it changes how the file is read, and not only names */
   const change = (next: ColumnFormat, looks = true) => {
     staged.update({ columns: next });
     if (looks && isWhole(next)) void staged.look({ columns: next });
   };
-  /** The person says one thing; everything that hangs on it is guessed anew. */
+  /** The person enters one choice; everything that depends on it is guessed anew. */
   const guess = async (known: Partial<Pick<ColumnFormat, 'separator' | 'decimal' | 'encoding'>>) => {
     const { separator, decimal, encoding } = format;
     const written = known.separator ? { encoding, ...known } : { separator, decimal, encoding, ...known };
     const seen = await staged.look({ guess: written });
-    // Refused: the choices are drawn again as they were.
+    // Refused: the previous choices are shown again.
     if (seen?.kind !== 'columns') return staged.update({});
     change(withNamesOf(work.peek().columns ?? format, seen.columns.format));
   };

@@ -1,4 +1,4 @@
-/** One thing of which there are two copies: what differs, side by side, and which of them is to stay. */
+/** Two copies of one thing: the fields that differ, in two columns, and the choice between them. */
 import type { VNode } from 'preact';
 import { useId } from 'preact/hooks';
 import type { ImportChoice, ImportItem } from '../../../shared/contract/imports.ts';
@@ -96,7 +96,7 @@ function rowsOf({ mine, theirs }: ImportItem): { name: string; mine: string; the
   });
 }
 
-/** A plain value, by the unit that its name carries. */
+/** A plain value, in the unit that its name contains. */
 function leafText(path: readonly string[], value: Leaf): string {
   const name = path.at(-1) ?? '';
   if (typeof value !== 'number') return String(value);
@@ -112,7 +112,7 @@ function leafText(path: readonly string[], value: Leaf): string {
   return number(value, decimalsOf(value));
 }
 
-/** As many as were given, within reason. */
+/** As many decimals as were given, up to a limit. */
 function decimalsOf(value: number): number {
   return /\.(\d+)$/.exec(String(Number(value.toFixed(6))))?.[1]?.length ?? 0;
 }

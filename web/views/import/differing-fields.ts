@@ -1,8 +1,8 @@
-/** Two copies of one thing, field by field. Pure. */
+/** Compares two copies of one thing, field by field. Pure. */
 
 export type Leaf = string | number | boolean;
 export interface DifferingField {
-  /** Names from the outside in; an entry of a list is named by its own name or its place. */
+  /** Names from the outside in; an entry of a list is identified by its name or its index. */
   readonly path: readonly string[];
   readonly mine?: Leaf | undefined;
   readonly theirs?: Leaf | undefined;
@@ -18,7 +18,7 @@ export function differingFields(mine: unknown, theirs: unknown): DifferingField[
   });
 }
 
-/** Every plain value, by where it stands. Identifiers say which thing it is, not how. */
+/** Every plain value, by its path. Identifiers are skipped, since they name the thing and do not describe it. */
 function leavesOf(
   value: unknown,
   path: readonly string[] = [],

@@ -3,14 +3,14 @@ import { translateImport } from '../../language/catalogue.ts';
 import { TroubleNote } from './trouble-note.tsx';
 import type { Staged } from './use-staged.ts';
 
-/** Keep or cancel, with what stands in the way, always in sight. Belongs into a form. */
+/** The buttons to save or cancel, with what prevents saving; always visible. To be used in a form. */
 export function FileEnd({
   staged,
   saveLabel: save,
   problem,
 }: {
   staged: Staged;
-  /** Undefined when there is nothing to keep. */
+  /** Undefined when there is nothing to save. */
   saveLabel: string | undefined;
   problem?: string | undefined;
 }): VNode {

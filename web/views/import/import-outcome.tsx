@@ -5,7 +5,7 @@ import { routeHash } from '../../addresses/router.ts';
 import { translateImport } from '../../language/catalogue.ts';
 import { thingsWords } from './item-words.ts';
 
-/** What came of it, and where to go from here. */
+/** The outcome of an import, with links to continue. */
 export function ImportResult({ outcome, onMore }: { outcome: ImportOutcome; onMore: () => void }): VNode {
   const words = translateImport().outcome;
   const { burns, created, changed } = outcome;

@@ -1,4 +1,4 @@
-/** Bringing data in: a file or notes, a look at what they are, then kept or not. */
+/** Importing data: a file or notes, their review, then saved or discarded. */
 import type { VNode } from 'preact';
 import { translateImport } from '../../language/catalogue.ts';
 import { ChooseFile, PasteNotes } from './choose.tsx';

@@ -1,4 +1,4 @@
-/** The screens for bringing data in, fetched as one part with their look. */
+/** The screens for importing data, loaded as one part with their styles. */
 import '../../styles/import.css';
 import '../../styles/lists.css';
 

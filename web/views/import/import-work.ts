@@ -1,22 +1,22 @@
-/** What the person says of a file that is on its way in. */
+/** The entries of the person about a file being imported. */
 import type { ClockStep, ColumnFormat, ImportChoice, NoteLine, NotesFormat } from '../../../shared/contract/imports.ts';
 import type { NoteMark } from '../../../shared/contract/mark-kinds.ts';
 import type { ReadingsDraft } from './burn-of-readings.tsx';
 import type { Doubted } from './column-format.ts';
-/** Something said of a line, for as long as that line says the same. */
+/** An entry about a line, valid as long as the text of that line is the same. */
 export type OfLine<T> = T & { readonly line: number; readonly text: string };
 
 export interface RemarkDraft {
   readonly mark: NoteMark | 'none';
-  /** As typed; of those marks that may have a mass. */
+  /** As typed; for marks that may have a mass. */
   readonly mass: string;
 }
 
-/** All that the person has said of the file. It outlives a reload, a look at another screen and the service's memory. */
+/** All entries of the person about the file. They outlast a reload, a change of screen and the service's own copy. */
 export interface Work {
-  /** Of the file that waits in the service; empty for none. */
+  /** Identifier of the file that waits in the service; empty for none. */
   readonly id: string;
-  /** Notes as they stand in the field. */
+  /** The present text of the notes. */
   readonly text: string;
   readonly isNotes?: boolean;
   readonly columns?: ColumnFormat;
@@ -32,7 +32,7 @@ export interface Work {
 
 export const NOTHING: Work = { id: '', text: '' };
 
-/** What was said of lines that are there and say the same. */
+/** Entries about lines that exist and are unchanged. */
 export function stillEntered<T>(written: readonly OfLine<T>[] | undefined, lines: readonly NoteLine[]): OfLine<T>[] {
   return (written ?? []).filter((one) => lines.some(({ line, text }) => line === one.line && text === one.text));
 }

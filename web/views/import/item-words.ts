@@ -1,4 +1,4 @@
-/** Things that come with a file, in words. */
+/** Names for the contents of a file. */
 import type { ImportItem } from '../../../shared/contract/imports.ts';
 import { translate, translateImport } from '../../language/catalogue.ts';
 import { number } from '../../language/figures.ts';
@@ -20,7 +20,7 @@ export function thingsWords(items: readonly Pick<ImportItem, 'kind'>[]): string 
   return [...counts].map(([kind, count]) => translateImport().merge.things[kind]({ count })).join(', ');
 }
 
-/** What one thing is called: "Mark: fed", "Weighing: char, after the burn", "Stove: Heron". */
+/** The name of one item: "Mark: fed", "Weighing: char, after the burn", "Stove: Heron". */
 export function itemWords(item: ImportItem): string {
   const { kind, name } = item;
   const called = translateImport().merge.called({ kind: translateImport().kinds[kind], name: ownName(kind, name) });
@@ -30,7 +30,7 @@ export function itemWords(item: ImportItem): string {
     : translateImport().merge.atMinute({ what: called, minute: number(atUs / 60e6, 1) });
 }
 
-/** When it was, by the copy here if there is one: a burn has many marks of one kind. */
+/** The moment, from the copy here if there is one: a burn has many marks of one kind. */
 function momentOf({ mine, theirs }: ImportItem): number | undefined {
   for (const copy of [mine, theirs]) {
     if (typeof copy !== 'object' || copy === null || Array.isArray(copy)) continue;

@@ -1,4 +1,4 @@
-/** Burns from another bench: what is new, what is here already, what differs. */
+/** Burns from another bench: what is new, what exists already, what differs. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { ImportChoice, ImportItem, ImportPreview } from '../../../shared/contract/imports.ts';

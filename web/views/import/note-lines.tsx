@@ -4,7 +4,7 @@ import { translateImport } from '../../language/catalogue.ts';
 import { number, text } from '../../language/figures.ts';
 import { WideTable } from '../kit/wide-table.tsx';
 
-/** Each line as written and as understood. */
+/** Each line as written and as interpreted. */
 export function NoteLines({
   notes: { format, lines },
   names,

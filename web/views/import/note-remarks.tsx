@@ -1,4 +1,4 @@
-/** What each remark of the notes becomes, to be changed or refused before anything is kept. */
+/** What each remark of the notes becomes, to be changed or rejected before anything is saved. */
 import type { VNode } from 'preact';
 import type { EnteredMark, NoteLine } from '../../../shared/contract/imports.ts';
 import { noteMarks, weighedNoteMarks } from '../../../shared/contract/mark-kinds.ts';
@@ -9,7 +9,7 @@ import { type OfLine, type RemarkDraft, stillEntered } from './import-work.ts';
 
 type Entered = readonly OfLine<RemarkDraft>[] | undefined;
 
-/** What a line becomes: as said, else as understood. */
+/** What a line becomes: as chosen, else as interpreted. */
 export function remarkOf({ line, text, mark, massKg }: NoteLine, written: Entered): RemarkDraft {
   const changed = written?.find((one) => one.line === line && one.text === text);
   return changed ?? { mark: mark ?? 'none', mass: typed('mass', massKg) };
@@ -18,7 +18,7 @@ export function remarkOf({ line, text, mark, massKg }: NoteLine, written: Entere
 const isWeighed = (mark: RemarkDraft['mark']): mark is (typeof weighedNoteMarks)[number] =>
   (weighedNoteMarks as readonly string[]).includes(mark);
 
-/** The marks that are to become something else than what was understood; or the lines whose mass is none. */
+/** The marks changed by the person; or the lines with an invalid mass. */
 export function readRemarks(
   lines: readonly NoteLine[],
   written: Entered,
@@ -39,7 +39,7 @@ export function readRemarks(
   return wrong.length > 0 ? { ok: false, lines: wrong } : { ok: true, value: marks };
 }
 
-/** A mass that nobody touched stays exact; none is given of what was not weighed. */
+/** An unchanged mass stays exact; a mark without a weighed mass has none. */
 function massOf({ mark, mass }: RemarkDraft, { massKg }: NoteLine): Entry<number | undefined> {
   if (!isWeighed(mark) || mass.trim() === '') return { ok: true, value: undefined };
   if (mass === typed('mass', massKg)) return { ok: true, value: massKg };
@@ -134,7 +134,7 @@ function OneRemark({
   );
 }
 
-/** Doubts about what was done end once the person has said what it was; those about times and readings do not. */
+/** Doubts about the action end once the person has chosen it; those about times and readings do not. */
 function openDoubtsOf(line: NoteLine, written: Entered) {
   const doubts = line.doubts ?? [];
   const stays = ['value', 'clockSet'];

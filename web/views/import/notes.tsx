@@ -1,4 +1,4 @@
-/** Readings from a notebook: the text, and what each line was understood to say. */
+/** Readings from a notebook: the text, and the interpretation of each line. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { ClockStep, ImportPreview, NoteLine, NotesFormat } from '../../../shared/contract/imports.ts';
@@ -109,7 +109,7 @@ function problemOf({ isNamed, isRead }: { isNamed: boolean; isRead: boolean }): 
   return isRead ? undefined : words.burn.wrong;
 }
 
-/** A line in front of which the clock may have been changed. */
+/** A line before which the clock may have been changed. */
 function setIn({ line, doubts, problem }: NoteLine): ClockStep[] {
   return doubts?.includes('clockSet') ? [{ line, byS: problem === 'laterTime' ? -HOUR_S : HOUR_S }] : [];
 }
@@ -118,7 +118,7 @@ const HOUR_S = 3600;
 
 const textOf = (line: number, lines: readonly NoteLine[]) => lines.find((each) => each.line === line)?.text ?? '';
 
-/** The notes as they were handed over, to be mended and looked at again. */
+/** The notes as sent, to be corrected and previewed again. */
 function TheText({ staged }: { staged: Staged }): VNode {
   const words = translateImport();
   const { work, busy } = staged;

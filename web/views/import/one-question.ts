@@ -1,10 +1,10 @@
-/** One question to the service at a time: only the newest counts, what answers later was asked of something else. */
+/** One request to the service at a time: only the newest counts; an answer to an earlier one is ignored. */
 import { signal } from '@preact/signals';
 import { Refusal } from '../../requests/http.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 
 export interface Trouble {
-  /** Undefined when the service did not answer at all. */
+  /** Undefined when the service did not answer. */
   readonly code: string | undefined;
   readonly message: string;
   readonly issues: readonly { path: string; message: string }[];
@@ -23,7 +23,7 @@ export function oneQuestion<What extends string>() {
   return {
     busy,
     trouble,
-    /** @returns undefined when it failed, or another question came after it */
+    /** @returns undefined when it failed, or another request followed */
     async newest<T>(what: What, ask: () => Promise<T>): Promise<T | undefined> {
       const number = ++asked;
       busy.value = what;
@@ -38,7 +38,7 @@ export function oneQuestion<What extends string>() {
         if (number === asked) busy.value = undefined;
       }
     },
-    /** Whatever was asked counts no more. */
+    /** Answers to earlier requests no longer count. */
     cancel() {
       asked++;
       trouble.value = undefined;

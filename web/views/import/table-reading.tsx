@@ -1,4 +1,4 @@
-/** Separator, decimal mark, letters, first row and kind of time of a table. */
+/** Separator, decimal mark, encoding, first row and kind of time of a table. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';

@@ -3,7 +3,7 @@ import { translateImport } from '../../language/catalogue.ts';
 import { chosenFile } from '../../requests/imports.ts';
 import type { Staged } from './use-staged.ts';
 
-/** What the service says against a file, every point of it on a line of its own, and what else it may be read as. */
+/** The problems that the service found in a file, each on a line of its own, and the other ways to read it. */
 export function TroubleNote({ staged }: { staged: Staged }): VNode {
   const { trouble, preview } = staged;
   const words = translateImport().choose;

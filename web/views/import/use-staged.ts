@@ -1,4 +1,4 @@
-/** One file on its way in: handed over, looked at, corrected, then kept or dropped. */
+/** One file being imported: sent, reviewed, corrected, then saved or discarded. */
 import { type Signal, signal, useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import type { CorrectImport, ImportOutcome, ImportPreview, SaveImport } from '../../../shared/contract/imports.ts';
@@ -38,7 +38,7 @@ function stage(work: Signal<Work>) {
   const { preview, update } = waiting;
   const outcome = signal<ImportOutcome | undefined>(undefined);
 
-  /** Another file; what was said of the one before is forgotten. */
+  /** Sends another file; entries about the one before are removed. */
   async function send(file: ChosenFile): Promise<void> {
     const before = chosenFile.peek();
     chosenFile.value = file;
@@ -47,14 +47,14 @@ function stage(work: Signal<Work>) {
       if (preview.peek()) chosenFile.value = before;
       return;
     }
-    // What was looked at before is of no more use.
+    // The file reviewed before is no longer needed.
     waiting.drop();
     const text = seen.kind === 'notes' ? await file.content.text() : work.peek().text;
     work.value = { ...NOTHING, text };
     waiting.show(seen);
   }
 
-  /** The notes as they stand in the field now, read as the person said. */
+  /** Sends the present text of the notes, with the format chosen by the person. */
   async function sendNotes(): Promise<void> {
     const { text, notes, clockSteps } = work.peek();
     const file = notesFile(text);
@@ -86,12 +86,12 @@ function stage(work: Signal<Work>) {
     await loadBurns().catch(() => undefined);
   }
 
-  /** Where the person was before the page was left or the service went away. */
+  /** Continues where the person was before the page was left or the service went away. */
   async function resume(): Promise<void> {
     const { id, isNotes, columns } = work.peek();
     const file = chosenFile.peek();
     if (busy.peek()) return;
-    // It was on its way when the service went.
+    // It was being sent when the service went away.
     if (id === '') return file && trouble.peek()?.code === undefined ? send(file) : undefined;
     if (isNotes) return sendNotes();
     const seen = await look(columns && isWhole(columns) ? { columns } : {});
@@ -110,12 +110,12 @@ function stage(work: Signal<Work>) {
     look,
     save,
     resume,
-    /** Back to the beginning; nothing of the file stays. */
+    /** Returns to the beginning; nothing of the file is left. */
     cancel() {
       waiting.drop();
       cancel();
       chosenFile.value = undefined;
-      // Notes took somebody's time to type; they stay in their field.
+      // Typed notes took time; they stay in their field.
       work.value = { ...NOTHING, text: work.peek().text };
       preview.value = undefined;
       outcome.value = undefined;
@@ -123,7 +123,7 @@ function stage(work: Signal<Work>) {
   };
 }
 
-/** The file that waits in the service, and what is shown of it. */
+/** The file that waits in the service, and the preview of it. */
 function waitingFile(work: Signal<Work>) {
   const preview = signal<ImportPreview | undefined>(undefined);
   const update = (what: Partial<Work>) => {
@@ -141,7 +141,7 @@ function waitingFile(work: Signal<Work>) {
       if (seen.kind === 'columns' && !isCorrected) update({ doubted: seen.columns });
       preview.value = seen;
     },
-    /** Asks about the file. A service that was started anew has forgotten it, and is given it again. */
+    /** Sends a request about the file. A restarted service no longer has it, so it is sent again. */
     async ask<T>(question: (id: string) => Promise<T>): Promise<T> {
       try {
         return await question(work.peek().id);
