@@ -1,4 +1,4 @@
-/** Calls for the person: on every screen until seen, and aloud once. */
+/** Alarms: on every screen until dismissed, and sounded once. */
 import type { VNode } from 'preact';
 import type { Alarm } from '../../../shared/contract/alarms.ts';
 import type { Estimate } from '../../../shared/contract/live-estimates.ts';
@@ -9,7 +9,7 @@ import { burnNowAtTickUs } from '../../state/ages.ts';
 import { alarms as inForce, seenAlarms, silence } from '../../state/alarms.ts';
 import { burns } from '../../state/burns.ts';
 
-/** The calls of one burn, on its own screen. */
+/** The alarms of one burn, on its own screen. */
 export function Alarms({ burnId, estimate }: { burnId: string; estimate: Estimate | undefined }): VNode {
   return (
     <div class="calls" role="status">
@@ -20,7 +20,7 @@ export function Alarms({ burnId, estimate }: { burnId: string; estimate: Estimat
   );
 }
 
-/** The calls of all burns but the one whose screen shows them itself; each leads to its burn. */
+/** The alarms of all burns except the one whose screen shows them itself; each leads to its burn. */
 export function AlarmsElsewhere({ here }: { here?: string | undefined }): VNode | null {
   const others = [...inForce.value.keys()].filter((burnId) => burnId !== here);
   const open = others.flatMap((burnId) => unseen(burnId).map((alarm) => ({ burnId, alarm })));
@@ -65,12 +65,14 @@ function AlarmLine({
   );
 }
 
-/** How long ago the person was called: the figures of a call are that old. */
+/** Time since the alarm was raised: its numbers are that old. */
 function sinceCalledS(burnId: string, { sinceUs }: Alarm): number {
   return Math.max(0, ((burnNowAtTickUs(burnId) ?? sinceUs) - sinceUs) / 1e6);
 }
 
-/** @param estimate of now, where it is known here; elsewhere the figures of the call go on by the clock */
+/**
+ * @param estimate the present one, where known here; elsewhere the numbers of the alarm are extrapolated by the clock
+ */
 function alarmWords(alarm: Alarm, agoS: number, estimate: Estimate | undefined): string {
   const words = translate().alarms;
   switch (alarm.kind) {

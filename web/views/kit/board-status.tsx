@@ -4,12 +4,12 @@ import { translate } from '../../language/catalogue.ts';
 import { link } from '../../state/connection.ts';
 import { boards, isSetupKnown } from '../../state/setup.ts';
 
-/** One word on the boards a burn listens to: all is well, or which is the worst. */
+/** One word on the boards from which a burn records: all is well, or which is the worst. */
 export function BoardStatus({ burn }: { burn: Burn }): VNode | null {
-  // How the boards are is not known here then, or not yet.
+  // The state of the boards is unknown here then, or not loaded yet.
   if (link.value === 'lost' || !isSetupKnown.value) return null;
   const words = translate().run;
-  // A person reads the others.
+  // The others are read by a person.
   const sent = burn.channels.filter(({ handRead }) => !handRead);
   if (sent.length === 0 && burn.channels.length > 0) return <span>{translate().hand.wordNoBoard}</span>;
   const present = new Set(sent.map(({ boardId }) => boardId));

@@ -4,7 +4,7 @@ import { translate } from '../../language/catalogue.ts';
 export type CautionName = 'lighting' | 'scrap' | 'hot' | 'char' | 'unattended' | 'food' | 'defer';
 const all: readonly CautionName[] = ['lighting', 'scrap', 'hot', 'char', 'unattended', 'food', 'defer'];
 
-/** Cautions where the work is. */
+/** Cautions, shown where they apply. */
 export function Cautions({ of }: { of: readonly CautionName[] }): VNode {
   const words = translate().cautions;
   return (

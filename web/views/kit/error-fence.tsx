@@ -1,7 +1,7 @@
 import { Component, type ComponentChildren } from 'preact';
 import { translate } from '../../language/catalogue.ts';
 
-/** Keeps a fault in one screen from taking the whole page (and the entries waiting in it) down. */
+/** Prevents an error in one screen from breaking the whole page (and losing the entries waiting in it). */
 export class ErrorFence extends Component<{ children: ComponentChildren }, { broken: boolean }> {
   override state = { broken: false };
 

@@ -2,7 +2,7 @@ import type { VNode } from 'preact';
 import { translate } from '../../language/catalogue.ts';
 import type { Loaded } from './use-load.ts';
 
-/** What stands in place of something not fetched yet, or not to be had. */
+/** Shown in place of data that are still loading, or that failed to load. */
 export function Fetching({ of }: { of: Pick<Loaded<unknown>, 'problem' | 'reload'> }): VNode {
   if (of.problem.value === undefined) return <p class="quiet fetching">{translate().loading}</p>;
   return (

@@ -1,4 +1,7 @@
-/** What unfolds: its content is made when somebody opens it, since all that a screen has folded is many times what it shows. */
+/**
+ * A folded section whose content is created when it is opened, since the folded content of a screen is many times what
+ * it shows.
+ */
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren, VNode } from 'preact';
 

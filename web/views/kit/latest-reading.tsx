@@ -7,7 +7,7 @@ import { latest } from '../../state/setup.ts';
 import { readingText } from './reading-words.ts';
 
 /**
- * What a probe of the bench said last, with its age where that is no longer now.
+ * The latest reading of a probe, with its age where it is no longer current.
  * @param periodMs between two scans of its board
  */
 export function latestReading(

@@ -1,4 +1,4 @@
-/** Minutes of a burn as they stand in sentences. */
+/** Minutes of a burn as written in sentences. */
 import { minuteLabel } from '../../charts/axis-labels.ts';
 
 /** Minutes as on the time axis, with their unit: 90 min, 2 h, 2:30. */

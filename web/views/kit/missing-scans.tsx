@@ -1,4 +1,4 @@
-/** Whether the readings of a burn are all there, and what is being done about those that are not. */
+/** Whether the readings of a burn are complete, and what is being done about missing ones. */
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import { translate } from '../../language/catalogue.ts';

@@ -1,4 +1,4 @@
-/** What the scales beside the simulated stove show: in a practice there is nothing to put on a real one. */
+/** The readings of the scales of the simulated stove: in a practice there is nothing to put on a real one. */
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { translate } from '../../language/catalogue.ts';
@@ -6,7 +6,7 @@ import { text } from '../../language/figures.ts';
 import { loadPractice, practice } from '../../state/practice.ts';
 
 export function PracticeScales({ burnId }: { burnId: string }): VNode | null {
-  // Told before this page listened, when it was opened later.
+  // Published before this page subscribed, if it was opened later.
   useEffect(() => void loadPractice().catch(() => undefined), [burnId]);
   const { burnId: ofBurn, scales } = practice.value ?? {};
   if (ofBurn !== burnId || !scales) return null;

@@ -5,12 +5,12 @@ import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { Dimension } from '../../../shared/language/display-units.ts';
 import { number, text } from '../../language/figures.ts';
 
-/** Raw voltages and resistances arrive worked out as temperatures. */
+/** Raw voltages and resistances arrive converted to temperatures. */
 export function isTemperature({ unit }: Pick<SetupChannel, 'unit'>): boolean {
   return unit === 'Cel' || unit === 'uV' || unit === 'Ohm';
 }
 
-/** A reading as a person reads it. */
+/** A reading as text. */
 export function readingText(channel: Pick<SetupChannel, 'unit'>, value: number): string {
   if (isTemperature(channel)) return text('temperature', value);
   if (channel.unit === 'kg') return text('mass', value);
@@ -29,7 +29,7 @@ export function stepText(channel: SetupChannel, value: number): string {
   return isTemperature(channel) ? text('temperatureDifference', value, 2) : readingText(channel, value);
 }
 
-/** How fast a reading changes. */
+/** The rate of change of a reading. */
 export function rateText(channel: SetupChannel, perMinute: number): string {
   return isTemperature(channel) ? text('temperatureRate', perMinute) : `${readingText(channel, perMinute)}/min`;
 }

@@ -8,12 +8,12 @@ function reader() {
   return { language: language.value, system: units.value };
 }
 
-/** A figure with its unit; what has no usual unit on screen is written as it is. */
+/** A number with its unit; a value without a usual display unit is written in its own. */
 export function figure(value: number, ucum: string, id = ''): string {
   return showValue(reader(), value, ucum, id);
 }
 
-/** A value in a working, with four figures that count and its unit as computed with. */
+/** A value in a working, with four significant digits and the unit used in the computation. */
 export function plainFigure(value: number): string {
   return showPlain(language.value, value);
 }

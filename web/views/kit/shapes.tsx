@@ -2,7 +2,7 @@ import type { VNode } from 'preact';
 import { svgPath } from '../../../shared/plot/curve-paths.ts';
 import type { Shape } from '../../../shared/plot/shapes.ts';
 
-/** Plain shapes inside an SVG, in the inks of the page. */
+/** Plain shapes inside an SVG, in the colours of the page. */
 export function Shapes({ shapes }: { shapes: readonly Shape[] }): VNode {
   return (
     <>

@@ -11,7 +11,7 @@ export interface Loaded<T> {
   reload(): void;
 }
 
-/** Fetch something when a screen opens and whenever `key` changes; again when a lost service is back. */
+/** Fetch data when a screen opens and whenever `key` changes; again when the service is back. */
 export function useLoad<T>(key: string, fetchIt: () => Promise<T>): Loaded<T> {
   const value = useSignal<T | undefined>(undefined);
   const problem = useSignal<string | undefined>(undefined);
@@ -23,7 +23,7 @@ export function useLoad<T>(key: string, fetchIt: () => Promise<T>): Loaded<T> {
         problem.value = undefined;
       },
       (cause: unknown) => {
-        // Nothing was asked to change: what was entered meanwhile waits, and this must not sound as if it were lost.
+        // Nothing was changed by this request: the message must not suggest that waiting entries are lost.
         problem.value = cause instanceof Refusal ? sentenceFor(cause) : translate().serviceAwayYet;
       },
     );
@@ -35,12 +35,12 @@ export function useLoad<T>(key: string, fetchIt: () => Promise<T>): Loaded<T> {
   return { value, problem, reload };
 }
 
-/** What to tell the person about a request that failed. */
+/** The sentence to show for a failed request. */
 export function sentenceFor(cause: unknown): string {
   return cause instanceof Refusal ? problemText(cause.problem) : translate().serviceAwayNow;
 }
 
-/** What the service says against a request, with every field that it names. */
+/** The sentence of a refusal, with every field that it names. */
 export function problemText({ message, issues = [] }: Problem): string {
   return [message, ...issues.map((issue) => `${issue.path} ${issue.message}`)].join(' ');
 }

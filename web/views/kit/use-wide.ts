@@ -1,12 +1,12 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 
-/** Whether there is room beside the number: true on a laptop, false on a phone. Same limit as in the style sheets. */
+/** Whether there is room next to the number: true on a laptop, false on a phone. Same limit as in the style sheets. */
 export function useWide(): boolean {
   return useMedia('(min-width: 60rem)');
 }
 
-/** Whether this is a phone on its side, where height is what is lacking. Same limits as in the style sheets. */
+/** Whether this is a phone in landscape, where height is scarce. Same limits as in the style sheets. */
 export function useLow(): boolean {
   return useMedia('(max-height: 30rem) and (min-width: 36rem) and (max-width: 59.99rem)');
 }

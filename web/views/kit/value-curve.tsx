@@ -8,9 +8,9 @@ const height = 32;
 const edge = 2;
 
 /**
- * The values of one column, small, over their own range: a person sees which of them is the pot that warms.
+ * The values of one column, small, over their own range: it shows which column is the pot that warms.
  * @param values null where the column has none; the curve breaks there
- * @param count of the values that these were taken from; theirs when left out
+ * @param count number of values from which these were taken; by default their own number
  */
 export function ValueCurve({
   values,
