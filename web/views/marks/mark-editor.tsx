@@ -1,4 +1,4 @@
-/** Correcting a mark: its moment, its mass, its words. What was there before stays in the record of changes. */
+/** Corrects a mark: its moment, its mass, its text. The previous version stays in the record of changes. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { Mark } from '../../../shared/contract/marks.ts';
@@ -29,17 +29,17 @@ export function MarkEditor({
 }: {
   burnId: string;
   shown: ShownMark;
-  /** The heaviest other feed that is known of the stove. */
+  /** The heaviest other known feed of the stove. */
   largestFeedKg: number | undefined;
   zeroUs: number;
-  /** Takes what the mark was before, the version that comes of it, and whether it was taken back. */
+  /** Called with the previous mark, the version that results, and whether it was withdrawn. */
   onCorrected?: (was: Mark, version: number, isGone: boolean) => void;
   onClose: () => void;
 }): VNode {
   useInventory();
   const words = translate().marks;
   const { version, refusal } = shown;
-  // A correction that was refused comes back as it was typed.
+  // A refused correction is shown again as it was typed.
   const mark = refusal?.typed ?? shown.mark;
   const lotIds = burnSignal(burnId).value?.burn.fuelLotIds ?? [];
   const fields = markFields(mark, lotIds, zeroUs);
@@ -60,7 +60,7 @@ export function MarkEditor({
       close();
     },
   });
-  /** The mass is so much more than any other that the person is asked once more. */
+  /** The mass is so much more than any other that a confirmation is asked for. */
   const isDoubted = useSignal(false);
   const read = readFields(fields, entries, known);
   const massKg = read.ok ? read.values.massKg : undefined;
@@ -79,7 +79,7 @@ export function MarkEditor({
   const field = fieldViews(fields, {
     draft: { ...entries, fuelLotId: entries.fuelLotId || firstWoodLot(lotIds) },
     problems: {
-      // Stands until the figure is another one.
+      // Shown until the entry changes.
       ...(refused && entries[refused] === was[refused] && { [refused]: refusal.problem.message }),
       ...(!read.ok && read.problems),
     },
@@ -129,14 +129,14 @@ export function MarkEditor({
   );
 }
 
-/** Something may well have been done before the start; seldom was it meant when only the minute was changed. */
+/** An action before the start is possible; but rarely intended when only the minute was changed. */
 function beforeStart(fields: MarkFields, entries: DraftOf<MarkFields>, was: DraftOf<MarkFields>) {
   const moment = fields.elapsedUs.read(entries.elapsedUs);
   if (!moment.ok || moment.value >= 0 || entries.elapsedUs === was.elapsedUs) return {};
   return { hint: translate().marks.beforeStart({ minutes: number(-moment.value / 60e6, 1) }) };
 }
 
-/** Asks once more. Where the button just pressed stood is the way back, for a thumb that taps twice. */
+/** Asks for confirmation. The cancel button is where the button just pressed was, in case of a double tap. */
 function MassQuestion({
   massKg,
   largestKg,

@@ -1,4 +1,4 @@
-/** What can be corrected of a mark: its moment, what it measured, its words. */
+/** The correctable fields of a mark: its moment, its measured values, its text. */
 
 import type { Mark } from '../../../shared/contract/marks.ts';
 import type { Problem } from '../../../shared/contract/problem.ts';
@@ -11,7 +11,7 @@ import { readingField } from '../forms/reading-field.ts';
 
 /**
  * @param lotIds lots of the burn
- * @param zeroUs from which minutes are counted
+ * @param zeroUs zero of the minutes
  */
 export function markFields(mark: Mark, lotIds: readonly string[], zeroUs: number) {
   const words = translate().marks;
@@ -21,7 +21,7 @@ export function markFields(mark: Mark, lotIds: readonly string[], zeroUs: number
   const mass = quantity('mass', { label: translate().other.mass, positive: true });
   return {
     elapsedUs: needed(minute(zeroUs === 0 ? words.minutesFromStart : words.minutesFromLit, zeroUs)),
-    // What was weighed once is not made unweighed.
+    // A weighed mass cannot be removed by a correction.
     massKg: askedIf('massKg' in mark || isWood, isWeighed ? needed(mass) : mass),
     fuelLotId: askedIf(
       isWood && lotIds.length > 1,
@@ -49,7 +49,7 @@ function minute(label: string, zeroUs: number): Field<number> {
   };
 }
 
-/** The field that a refusal of the service is about; undefined for one about the mark as a whole. */
+/** The field concerned by a refusal of the service; undefined for one about the mark as a whole. */
 export function refusedField({ code }: Problem): keyof MarkFields | undefined {
   if (code === 'mark/in-the-future') return 'elapsedUs';
   if (code === 'mark/reading-impossible') return 'value';

@@ -1,4 +1,4 @@
-/** The marks of a burn as a list in the order of time: each can be corrected or taken back. */
+/** The marks of a burn as a list in the order of time: each can be corrected or withdrawn. */
 
 import type { VNode } from 'preact';
 import { startDateMs } from '../../../shared/contract/burn-date.ts';

@@ -1,4 +1,4 @@
-/** Sending the correction of a mark: a version that came from another screen meanwhile is shown before it is overwritten. */
+/** Sends the correction of a mark: a version saved meanwhile on another screen is shown before it is overwritten. */
 import { useSignal } from '@preact/signals';
 import type { Mark } from '../../../shared/contract/marks.ts';
 import type { ShownMark } from '../../burn/burn-state.ts';
@@ -23,14 +23,14 @@ export function useMarkCorrection({
   const words = translate().marks;
   const isConflict = refusal?.problem.code === 'store/conflict';
   const isSending = useSignal(false);
-  /** The version that the entries were made from. */
+  /** The version on which the entries are based. */
   const startedFrom = useSignal(version);
   const isNewestShown = useSignal(isConflict);
   const newest = () => {
     const minute = number((mark.elapsedUs - zeroUs) / 60e6, 1);
     return `${words.conflict} ${words.conflictNow({ what: markWords(mark), minute })}`;
   };
-  /** Once somebody else's version has been seen beside what was typed here. */
+  /** Sends once the other person's version has been shown next to the entries. */
   const send = async (act: () => ReturnType<typeof correct>, isGone: boolean) => {
     if (!isConflict && startedFrom.value !== version) {
       startedFrom.value = version;
@@ -41,7 +41,7 @@ export function useMarkCorrection({
     const { is } = await act();
     isSending.value = false;
     if (is === 'refused') {
-      // From here on the newest version stands beside what was typed.
+      // From here on the newest version is shown next to the entries.
       startedFrom.value = version;
       isNewestShown.value = false;
       return;
@@ -51,7 +51,7 @@ export function useMarkCorrection({
   };
   return {
     isSending: isSending.value,
-    /** What speaks against the mark as a whole. */
+    /** What is wrong with the mark as a whole. */
     problem:
       isConflict || isNewestShown.value
         ? newest()
