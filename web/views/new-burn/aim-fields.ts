@@ -1,4 +1,4 @@
-/** What a burn is to reach, and for how long it is to be held there. */
+/** The fields for the target of a burn and the time for which it is to be held. */
 import type { Burn } from '../../../shared/contract/burns.ts';
 import { translate } from '../../language/catalogue.ts';
 import { askedIf, choice, type DraftOf, figure, needed, quantity, type ValuesOf } from '../forms/field-spec.ts';
@@ -38,7 +38,7 @@ export const aimKeys = ['targetKind', 'targetTempC', 'holdS', 'onDrop'] as const
 export type AimDraft = DraftOf<AimFields>;
 export const usualAim: AimDraft = { targetKind: 'boil', targetTempC: '', holdS: '', onDrop: 'pause' };
 
-/** As the record says it. */
+/** In the form of the record. */
 export function aimOf({ targetTempC, holdS, onDrop }: ValuesOf<AimFields>): Pick<Burn, 'target' | 'hold'> {
   return {
     target: targetTempC === undefined ? { kind: 'boil' } : { kind: 'temperature', tempC: targetTempC },

@@ -1,4 +1,6 @@
-/** A burn being described: what the form holds, what carries over from the burn before, and the burn that the entries describe. */
+/**
+ * A burn being described: the entries of the form, those copied from the burn before, and the burn that they describe.
+ */
 import type { Burn, CreateBurn } from '../../../shared/contract/burns.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
 import { translate } from '../../language/catalogue.ts';
@@ -16,21 +18,21 @@ export interface BurnDraft extends DraftOf<BurnFields>, PilesDraft {
 
 const usual = { primaryResult: 'dryWoodPerBatch' } as const;
 
-/** Without a burn before it there is nothing to carry over. */
+/** Without a previous burn there is nothing to copy. */
 export function blankDraft(): BurnDraft {
   return { ...draftOf(burnFields(usualAim), usual), ...usualAim, fuelLotIds: [], piles: {}, goods: [] };
 }
 
 /**
- * What carries over from one burn to the next: everything that stays on the bench.
- * Weather, temperatures and weighings belong to their day and are asked again.
+ * The entries copied from one burn to the next: everything that stays on the bench.
+ * Weather, temperatures and weighings belong to their day and must be entered again.
  */
 export function carriedOver(burn: Burn): BurnDraft {
   const { title, weatherNote, airTempC, bodyStartTempC, stationPressurePa, goods } = blankDraft();
   return { ...draftOfBurn(burn), title, weatherNote, airTempC, bodyStartTempC, stationPressurePa, goods };
 }
 
-/** A known burn as the form shows it for correction. */
+/** An existing burn as entries of the form, for correction. */
 export function draftOfBurn(burn: Burn): BurnDraft {
   const known: Known<BurnFields> = {
     ...burn,
@@ -50,10 +52,10 @@ export function draftOfBurn(burn: Burn): BurnDraft {
 
 export type ReadBurn =
   | { ok: true; burn: CreateBurn; weighings: Omit<Weighing, 'id'>[] }
-  /** Those of goods and piles by `goodsPrefix` and `pilePrefix`. */
+  /** Problems of goods and piles have the prefixes of `goodsPrefix` and `pilePrefix`. */
   | { ok: false; problems: Problems };
 
-/** @param title taken when the person gave none */
+/** @param title used when the person entered none */
 export function readBurn(draft: BurnDraft, title: string): ReadBurn {
   const read = readFields(burnFields(draft), draft);
   const piles = readFields(pileFields(draft), pilesDraft(draft));
@@ -76,7 +78,7 @@ export function readBurn(draft: BurnDraft, title: string): ReadBurn {
       fuelLotIds: [...draft.fuelLotIds],
       scaleIds: scaleId ? [scaleId] : [],
       ...(startKind && { startKind }),
-      // An empty list takes away what was there; a burn that never had goods needs none.
+      // An empty list removes existing goods; a burn that never had any needs none.
       ...((contents.length > 0 || draft.goods.length > 0) && { contents }),
     },
     weighings: [
@@ -102,7 +104,7 @@ export function readBurn(draft: BurnDraft, title: string): ReadBurn {
   };
 }
 
-/** What a part of the description is called, and what stands in it, as a person reads it; empty for what is not said. */
+/** The label of a part of the description, and its entry as readable text; empty for an empty entry. */
 export function burnEntryText<K extends keyof BurnDraft>(
   draft: BurnDraft,
   key: K,

@@ -1,4 +1,4 @@
-/** What is asked of a burn, field by field. */
+/** The fields of a burn. */
 import type { InventoryKind } from '../../../shared/contract/inventory.ts';
 import { translate } from '../../language/catalogue.ts';
 import { choice, line, quantity, select } from '../forms/field-spec.ts';
@@ -49,7 +49,7 @@ export function burnFields(aim: Parameters<typeof aimFields>[0]) {
 
 export type BurnFields = ReturnType<typeof burnFields>;
 
-/** Things of the inventory, to choose one. */
+/** A choice of a document of the inventory. */
 function picked(kind: InventoryKind, label: string, hint?: string) {
   return select({ label, hint }, [['', translate().describe.none], ...inventoryOptions(kind)]);
 }

@@ -1,4 +1,4 @@
-/** The fields of the burn form, in the order in which a person thinks of them. */
+/** The view of the burn form: its fields in a natural order. */
 import type { VNode } from 'preact';
 import type { InventoryKind } from '../../../shared/contract/inventory.ts';
 import { translate } from '../../language/catalogue.ts';
@@ -113,7 +113,7 @@ function Piles({ draft, problems, onChange }: DraftProps<BurnDraft>): VNode {
   return <>{Object.keys(fields).map((lot) => field(lot))}</>;
 }
 
-/** What is not in the inventory yet, described without leaving the burn, and chosen for it. */
+/** Adds a document to the inventory without leaving the burn, and selects it. */
 function AddToInventory({
   kind,
   onClose,
@@ -140,7 +140,7 @@ function AddToInventory({
   );
 }
 
-/** A new revision is most likely made from the one chosen so far. */
+/** The parent of a new revision is most likely the one selected so far. */
 function presetFor(kind: InventoryKind, draft: BurnDraft): Record<string, string> {
   if (kind !== 'revisions') return {};
   const parent = currentInventory.value?.revisions.find(({ id }) => id === draft.revisionId);

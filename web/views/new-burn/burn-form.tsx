@@ -1,4 +1,7 @@
-/** Describing a burn, before lighting or after: filled in from the last one, saying what its gaps will cost. */
+/**
+ * Describes a burn, before lighting or after: prefilled from the last one, with a list of the results that empty fields
+ * will prevent.
+ */
 
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
@@ -34,7 +37,10 @@ interface Ready {
   last?: Burn;
 }
 
-/** All that the form needs before it can show itself: the inventory, and the burn to correct or the last one to copy from. */
+/**
+ * Loads what the form needs before it can be shown: the inventory, and the burn to correct or the last one to copy
+ * from.
+ */
 async function prepare(id: string | undefined): Promise<Ready> {
   await Promise.all([loadInventory(), loadBurns()]);
   if (id !== undefined) return { known: await loadBurn(id) };
@@ -50,7 +56,7 @@ export function BurnForm({ id }: { id: string | undefined }): VNode {
 
 function Form({ ready: { known: loaded, last } }: { ready: Ready }): VNode {
   const words = translate().describe;
-  // Loaded anew after a conflict, with what another screen saved meanwhile.
+  // Reloaded after a conflict, with the changes saved on another screen.
   const known = loaded && (burnSignal(loaded.burn.id).value ?? loaded);
   const initial = known ? draftOfBurn(known.burn) : last ? carriedOver(last) : blankDraft();
   const { fields, base, version, meanwhile, change, forget } = useVersionedDraft<BurnDraft>(
@@ -73,7 +79,7 @@ function Form({ ready: { known: loaded, last } }: { ready: Ready }): VNode {
       const weighings = read.weighings.map((weighing) => ({ weighing: { ...weighing, id: uuid7() } }));
       if (weighings.length > 0) await sendWeighUp(detail.burn.id, { weighings });
       forget();
-      // Whoever left for another screen while this was being saved stays there.
+      // A person who changed to another screen during saving stays there.
       if (route.peek() !== from) return;
       goOn(
         detail.burn.status === 'running'
@@ -155,8 +161,8 @@ async function create(burn: CreateBurn, light: boolean): Promise<BurnDetail> {
 }
 
 /**
- * What differs from what the form started from; null where a field was emptied. A figure that nobody touched stays as exact as it
- * was, and as new as it is.
+ * Changes compared with the initial entries; null where a field was emptied. An unchanged number keeps its exact value
+ * and its date.
  */
 function changedIn(burn: CreateBurn, base: BurnDraft, title: string): Omit<EditBurn, 'expectedVersion'> {
   const before = readBurn(base, title);
@@ -167,7 +173,7 @@ function changedIn(burn: CreateBurn, base: BurnDraft, title: string): Omit<EditB
   );
 }
 
-/** "Heron 2 · burn 7": the revision and how many burns it has had. */
+/** "Heron 2 · burn 7": the revision and the number of its burns. */
 function suggestedTitle({ revisionId }: BurnDraft, known: BurnDetail | undefined): string {
   const revision = currentInventory.value?.revisions.find(({ id }) => id === revisionId);
   const stove = currentInventory.value?.stoves.find(({ id }) => id === revision?.stoveId);

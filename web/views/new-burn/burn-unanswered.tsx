@@ -1,4 +1,4 @@
-/** What a burn will not be able to answer for what was left empty, said before it is lit. */
+/** The results that a burn will lack because of empty fields, shown before it is lit. */
 import type { VNode } from 'preact';
 import { translate } from '../../language/catalogue.ts';
 import { currentInventory } from '../../state/inventory.ts';
@@ -28,7 +28,7 @@ export function BurnUnanswered({
   return <UnansweredList sentences={found.map((cost) => words[cost])} isWrong={isWrong} />;
 }
 
-/** What a burn described like this will not be able to answer. */
+/** What is missing for a burn described like this. */
 function missingOf(
   draft: BurnDraft,
   knows: { lotsHaveMoisture: boolean; placeIsKnown: boolean; asksWeighings: boolean; pileLots: readonly string[] },

@@ -1,4 +1,4 @@
-/** The screens for describing, fetched as one part. */
+/** The screens for describing burns and inventory, loaded as one part. */
 import '../../styles/lists.css';
 
 export { Inventory } from '../stoves/inventory.tsx';

@@ -1,4 +1,4 @@
-/** Goods heated with the water, as the form holds them. */
+/** Goods heated with the water, as fields of the form. */
 import type { Content } from '../../../shared/contract/burn-record.ts';
 import { translate } from '../../language/catalogue.ts';
 import { number } from '../../language/figures.ts';
@@ -10,7 +10,7 @@ export function goodsFields() {
   return {
     name: needed(line({ label: words.fields.name })),
     massKg: needed(quantity('mass', { label: words.goodsMass, positive: true, high: 500 })),
-    // From dry wood and glass (about 0.8) to water (4.19): beyond that the unit was taken for another.
+    // From dry wood and glass (about 0.8) to water (4.19): a value outside was probably entered in another unit.
     specificHeatJPerKgK: needed(
       figure({ label: words.goodsHeat, unit: 'kJ/(kg K)', factor: 1000, decimals: 2, low: 0.3, high: 4.5 }),
     ),
@@ -24,7 +24,7 @@ export interface GoodsDraft extends DraftOf<ReturnType<typeof goodsFields>> {
   readonly known: Partial<Content>;
 }
 
-/** Most goods are mostly water: 4 kJ/(kg K). */
+/** Most goods consist mostly of water: 4 kJ/(kg K). */
 export function newGoods(id: string): GoodsDraft {
   return { id, known: {}, name: '', massKg: '', specificHeatJPerKgK: number(4, 1), startTempC: '' };
 }
@@ -33,7 +33,7 @@ export function goodsDraft(known: Content): GoodsDraft {
   return { id: known.id, known, ...draftOf(goodsFields(), known) };
 }
 
-/** Before the name of a field of goods, where the problems of the whole form stand together. */
+/** Prefix of a goods field's name among the problems of the whole form. */
 export function goodsPrefix(id: string): string {
   return `goods ${id} `;
 }

@@ -1,4 +1,4 @@
-/** Goods in the water: jars, yarn, whatever is heated with it. */
+/** Goods in the water: jars, yarn and other things heated with it. */
 import type { VNode } from 'preact';
 import { translate } from '../../language/catalogue.ts';
 import { uuid7 } from '../../outbox/uuid7.ts';

@@ -1,30 +1,30 @@
-/** The piles of wood set out for a burn, each with its field. */
+/** The piles of wood prepared for a burn, each with its field. */
 import { translate } from '../../language/catalogue.ts';
 import { currentInventory } from '../../state/inventory.ts';
 import { quantity } from '../forms/field-spec.ts';
 
 export interface PilesDraft {
   readonly fuelLotIds: readonly string[];
-  /** Mass of each pile set out, by lot; under no lot where fewer than two are chosen. */
+  /** Mass of each pile, by lot; under no lot where fewer than two are selected. */
   readonly piles: Readonly<Record<string, string>>;
 }
 
-/** The piles that are weighed one by one: of each lot, or one of no lot in particular. */
+/** The piles that are weighed separately: one of each lot, or one without a lot. */
 export function pilesOf({ fuelLotIds }: Pick<PilesDraft, 'fuelLotIds'>): readonly string[] {
   return fuelLotIds.length > 1 ? fuelLotIds : [''];
 }
 
-/** What was typed for a pile; the figure of the only pile stays that of the first lot when a second is chosen, and back. */
+/** The entry for a pile; that of the only pile stays with the first lot when a second is selected, and back. */
 export function pileTyped({ piles, fuelLotIds }: PilesDraft, lot: string): string {
   const first = fuelLotIds[0] ?? '';
   const before = lot === '' ? piles[first] : lot === first ? piles[''] : undefined;
   return piles[lot] ?? before ?? '';
 }
 
-/** Before the lot, where the problems of the whole form stand together. */
+/** Prefix of a lot among the problems of the whole form. */
 export const pilePrefix = 'pile ';
 
-/** One field for each pile, by lot. */
+/** One field per pile, by lot. */
 export function pileFields(draft: Pick<PilesDraft, 'fuelLotIds'>) {
   const words = translate().describe;
   const lots = pilesOf(draft);
