@@ -1,4 +1,4 @@
-/** Everything the thumb needs, in the lowest fifth of the phone: three marks, undo, the rest one tap further. */
+/** All main actions, in the lowest fifth of the phone's screen: three marks, undo, the rest one tap further. */
 import type { VNode } from 'preact';
 import type { BurnState, ShownMark } from '../../burn/burn-state.ts';
 import { translate } from '../../language/catalogue.ts';
@@ -7,14 +7,14 @@ import { UndoButton } from './undo-button.tsx';
 
 export interface ActionButtonsProps {
   state: BurnState;
-  /** Nothing is left to do but to let the fire go out. */
+  /** Nothing is left to do except letting the fire go out. */
   isHoldDone: boolean;
   lastMark: ShownMark | undefined;
   marks: readonly ShownMark[];
   onFeed: () => void;
   onMark: (kind: 'lit' | 'nudged' | 'lidOn' | 'lidOff' | 'fireOut') => void;
   onNote: () => void;
-  /** Where there is something that the person reads. */
+  /** Undefined where no probe is read by a person. */
   onRead: (() => void) | undefined;
   onOther: () => void;
   onUndo: (mark: ShownMark) => void;
@@ -53,7 +53,7 @@ export function ActionButtons(props: ActionButtonsProps): VNode {
   );
 }
 
-/** The big button is the next thing to do: light, then feed, then let the fire go out, then weigh what is left. */
+/** The main button is the next action: light, then feed, then let the fire go out, then weigh what is left. */
 function Main({ state, isHoldDone, onFeed, onMark, onWrapUp }: ActionButtonsProps): VNode {
   const words = translate().thumb;
   const [act, name, sub] =
@@ -72,7 +72,7 @@ function Main({ state, isHoldDone, onFeed, onMark, onWrapUp }: ActionButtonsProp
   );
 }
 
-/** Beside it what is done most; feeding, while something else is the next thing. */
+/** Next to it the most frequent action: feeding, while another one is next. */
 function Second({ state, isHoldDone, onFeed, onMark }: ActionButtonsProps): VNode {
   const words = translate().thumb;
   const isFeeding = state.litUs === undefined || isHoldDone;

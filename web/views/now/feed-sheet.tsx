@@ -1,4 +1,4 @@
-/** Logging wood: one tap for a mass fed before, or the keypad; when it was, from which lot, by whom. */
+/** Logs wood: one tap for a mass fed before, or the keypad; when it was, from which lot, by whom. */
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
@@ -15,18 +15,18 @@ import { Sheet } from '../sheets/sheet.tsx';
 import { Keypad } from './keypad.tsx';
 import { type MinutesAgo, MinutesAgoChoice } from './minutes-ago.tsx';
 
-/** Nobody lifts more than this into a firebox at once; a slipped decimal mark does. */
+/** More than is put into a firebox at once; a misplaced decimal mark exceeds it. */
 const heaviestKg = 20;
-/** Buttons in the row of masses, "not weighed" among them; what the scale says takes two places. */
+/** Buttons in the row of masses, including "not weighed"; the reading of the scale takes two places. */
 const places = 4;
 
-/** As typed and chosen; outlives a reload, not the closing of the sheet. */
+/** As typed and chosen; outlasts a reload, not the closing of the sheet. */
 interface FeedDraft {
   readonly mass: string;
   readonly ago: MinutesAgo;
   readonly lot: string;
   readonly by: string;
-  /** The mass is so much more than any before that the person is asked once more. */
+  /** The mass is so much more than any before that a confirmation is asked for. */
   readonly isDoubted: boolean;
 }
 
@@ -46,7 +46,7 @@ export function FeedSheet({
 }: {
   detail: BurnDetail;
   marks: readonly ShownMark[];
-  /** What left the scale under the wood pile since the last feed. */
+  /** The mass removed from the scale under the wood pile since the last feed. */
   pileDropKg: number | undefined;
   onLog: (entry: FeedEntry) => void;
   onClose: () => void;
@@ -64,7 +64,7 @@ export function FeedSheet({
     draft.value = { ...draft.value, ...fields };
   };
   const { mass, ago, by, isDoubted } = draft.value;
-  // The inventory may come later than this sheet.
+  // The inventory may load later than this sheet.
   const lot = draft.value.lot || firstWoodLot(lots);
   const reading = mass === '' ? undefined : readQuantity('mass', mass, { positive: true, high: heaviestKg });
   const largestKg = largestFeedKg(marks, detail.largestFeedKg);
@@ -134,7 +134,7 @@ export function FeedSheet({
   );
 }
 
-/** One tap for a mass: what left the scale, what was fed before, or none. */
+/** One tap for a mass: removed from the scale, fed before, or none. */
 function UsualMasses({
   marks,
   pileDropKg,
@@ -168,7 +168,9 @@ function UsualMasses({
   );
 }
 
-/** Asks once more. In the place of the button just pressed stands the way back, where a second tap of the same thumb lands. */
+/**
+ * Asks for confirmation. The cancel button is where the button just pressed was, for a second tap of the same thumb.
+ */
 function Doubt({
   massKg,
   largestKg,
@@ -199,7 +201,7 @@ function Doubt({
   );
 }
 
-/** To the last figure that the keys can type for most scales. */
+/** To the last digit that the keys allow for most scales. */
 function typedMass(massKg: number): string {
   return `${number(onScreen('mass', massKg), 2)}\u00a0${unit('mass')}`;
 }

@@ -10,8 +10,8 @@ export interface Pressed {
 }
 
 /**
- * A button that does what it said when the finger came down: what another phone does meanwhile may give it another name and
- * another use before the finger is lifted. Until then the name stays as it was.
+ * A button whose action is the one shown when the finger came down: a change by another phone may give it another label
+ * and action before the finger is lifted. Until then the label stays unchanged.
  */
 export function HeldButton({
   act,
@@ -23,7 +23,7 @@ export function HeldButton({
   class?: string;
   'data-renamed'?: boolean | undefined;
   children: ComponentChildren;
-  /** What it said until a moment ago, when that is what a thumb which comes down now has read. */
+  /** The label until a moment ago, when a thumb that comes down now must have read that one. */
   earlier?: () => Pressed | undefined;
 }): VNode {
   const held = useSignal<Pressed | undefined>(undefined);

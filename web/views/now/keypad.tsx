@@ -4,10 +4,10 @@ import { writing } from '../../../shared/language/language.ts';
 import { translate } from '../../language/catalogue.ts';
 import { language } from '../../preferences/preferences.ts';
 
-/** Longest figure a scale gives: 12.345 */
+/** Length of the longest reading of a scale: 12.345 */
 const longest = 6;
 
-/** Big keys for a gloved thumb. The text is what a person would type, with the decimal mark of the language. */
+/** Large keys for a gloved thumb. The text is what a person would type, with the decimal mark of the language. */
 export function Keypad({ value, onInput }: { value: string; onInput: (value: string) => void }): VNode {
   const separator = writing[language.value].decimalMark;
   const press = (key: string) => {
@@ -18,7 +18,7 @@ export function Keypad({ value, onInput }: { value: string; onInput: (value: str
   typed.current = press;
   const erase = useRef(() => {});
   erase.current = () => onInput(value.slice(0, -1));
-  // On a laptop the figures are typed.
+  // On a laptop the digits are typed.
   useEffect(() => {
     const type = (event: KeyboardEvent) => {
       if (event.ctrlKey || event.metaKey || event.altKey || isEntry(event.target)) return;

@@ -1,4 +1,4 @@
-/** What slides over the running burn: wood, a reading, any other mark. */
+/** The sheets of the running burn: wood, a reading, any other mark. */
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { MarkKind } from '../../../shared/contract/marks.ts';

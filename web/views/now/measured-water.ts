@@ -1,4 +1,6 @@
-/** The water as a board last measured it, and when: of now, or of the last scan before it fell silent. */
+/**
+ * The water temperature last measured by a board, and when: current, or of the last scan before the board fell silent.
+ */
 
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { Estimate } from '../../../shared/contract/live-estimates.ts';
@@ -9,11 +11,11 @@ import type { Curve } from '../time-chart/time-chart-data.ts';
 export interface MeasuredWater {
   readonly tempC: number;
   readonly ageS: number;
-  /** It may be another by now. */
+  /** Whether it may have changed since. */
   readonly isOld: boolean;
 }
 
-/** @returns undefined before any board has read the water, and where a person reads it */
+/** @returns undefined before a board has read the water, and where a person reads it */
 export function measuredWater(
   burnId: string,
   water: readonly Channel[],

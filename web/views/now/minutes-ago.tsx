@@ -5,7 +5,7 @@ import { Choice } from '../forms/field.tsx';
 const choices = ['0', '2', '5', '10', '20'] as const;
 export type MinutesAgo = (typeof choices)[number];
 
-/** When it was that is logged now: a hand is seldom free at the moment itself. */
+/** How long ago the logged action was: a hand is seldom free at that moment. */
 export function MinutesAgoChoice({
   value,
   onChange,

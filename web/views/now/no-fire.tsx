@@ -1,4 +1,7 @@
-/** Nothing burns: what to begin, what is still to be weighed, what the probes read, and how the last burn went. */
+/**
+ * The screen while nothing burns: what can be started, what is still to be weighed, the readings of the probes, and the
+ * last burn.
+ */
 
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
@@ -79,7 +82,7 @@ export function NoFire({
   );
 }
 
-/** What the probes read now; nothing where there are none. */
+/** The present readings of the probes; renders nothing where there are none. */
 export function Probes(): VNode | null {
   if (setupChannels.value.length === 0) return null;
   return (

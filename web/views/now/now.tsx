@@ -1,4 +1,4 @@
-/** The first screen: the fire that burns, or what to do next. */
+/** The first screen: the running burn, or what to do next. */
 import type { VNode } from 'preact';
 import type { BurnDetail, BurnSummary } from '../../../shared/contract/burns.ts';
 import { routeHash } from '../../addresses/router.ts';
@@ -13,14 +13,14 @@ import { useLoad } from '../kit/use-load.ts';
 import { LiveBurn } from './live-burn.tsx';
 import { NoFire, Probes } from './no-fire.tsx';
 
-/** What the first sight does without: its code comes after it. */
+/** Parts not needed at first, whose code is loaded later. */
 export interface LaterParts {
   /** Shows the burn that was recorded last. */
   lastBurn: (burn: BurnSummary) => VNode;
-  /** Offers what is invented. */
+  /** Offers a simulated board, a practice and sample burns. */
   tryOut: () => VNode;
   practice: () => VNode;
-  /** Shows a pot that cools instead of a burn. */
+  /** Shows a cooling run instead of a burn. */
   cooling: (detail: BurnDetail) => VNode;
 }
 
@@ -50,7 +50,7 @@ function ChooseRunning({ running }: { running: readonly BurnSummary[] }): VNode 
   );
 }
 
-/** No burn yet: what to do for the first one, from where the bench stands. */
+/** No burn yet: what to do for the first one, depending on the state of the bench. */
 function EmptyBench({ tryOut }: Pick<LaterParts, 'tryOut'>): VNode {
   const words = translate().now;
   const hasProbes = boards.value.length + handProbes.value.length > 0;

@@ -1,4 +1,4 @@
-/** All the other marks: a tap for the plain ones, one more entry for those that carry a figure. */
+/** All the other marks: a tap for the simple ones, one more entry for those with a number. */
 
 import type { VNode } from 'preact';
 import { useId } from 'preact/hooks';
@@ -15,18 +15,18 @@ import { Sheet } from '../sheets/sheet.tsx';
 import { type MinutesAgo, MinutesAgoChoice } from './minutes-ago.tsx';
 
 type LogOther = (kind: MarkKind, details: Record<string, unknown>) => void;
-/** Marks that carry more than a tap can say, and whose figures or text are asked for here. */
+/** Marks with numbers or text, which are entered here. */
 type Asking = Exclude<KindsWith<'entry', 'details' | 'either'>, 'fed' | 'reading' | 'wind' | 'rain' | 'probeMoved'>;
 
 const groups = ['fire', 'pot', 'water', 'bench'] as const;
 type Group = (typeof groups)[number];
 
-/** What each kind asks. */
+/** The fields of each kind. */
 function askedOf(kind: Asking | '') {
   const words = translate().other;
   const { optional } = translate().describe.fields;
   const isNote = kind === 'note';
-  // A log pulled out of the fire is seldom weighed on the spot.
+  // A log pulled out of the fire is seldom weighed at once.
   const mayMiss = kind === 'logOut';
   const mass = quantity('mass', { label: words.mass, hint: mayMiss ? optional : undefined, positive: true, high: 200 });
   return {
@@ -40,7 +40,7 @@ function askedOf(kind: Asking | '') {
   };
 }
 
-/** As typed and chosen; outlives a reload, not the closing of the sheet. */
+/** As typed and chosen; outlasts a reload, not the closing of the sheet. */
 interface OtherDraft extends DraftOf<ReturnType<typeof askedOf>> {
   readonly chosen: Asking | '';
   readonly ago: MinutesAgo;
@@ -57,7 +57,7 @@ export function OtherSheet({
   detail: BurnDetail;
   state: BurnState;
   isHoldDone: boolean;
-  /** Open at once at the entry for this kind. */
+  /** Opens directly at the entry of this kind. */
   first?: Asking | undefined;
   onLog: (...logged: [...Parameters<LogOther>, agoS: number]) => void;
   onClose: () => void;
@@ -160,7 +160,7 @@ function Kinds({
 }: {
   title: string;
   choices: readonly { key: string; label: string; act: () => void }[];
-  /** More and more of the same, side by side. */
+  /** A choice of increasing steps, in a row. */
   areSteps?: boolean;
 }): VNode | null {
   const id = useId();

@@ -1,4 +1,4 @@
-/** What a dial shows, typed with a thumb: which one, its figure, and when it was read. */
+/** Enters a reading of a dial: which probe, its value, and when it was read. */
 
 import type { VNode } from 'preact';
 import { startDateMs } from '../../../shared/contract/burn-date.ts';
@@ -19,7 +19,7 @@ import { minutesAgoWords } from './minutes-ago.tsx';
 
 const whens = ['0', '2', '5', '10', 'clock'] as const;
 
-/** As typed and chosen; outlives a reload, not the closing of the sheet. */
+/** As typed and chosen; outlasts a reload, not the closing of the sheet. */
 interface ReadingDraft {
   readonly probe: string;
   readonly figure: string;
@@ -101,7 +101,7 @@ export function ReadingSheet({
   );
 }
 
-/** What is typed, with the sign that the keys have not. */
+/** The entry, with a button for the sign, which the keys lack. */
 function Figure({
   probe,
   figure,
@@ -166,7 +166,7 @@ function When({
   );
 }
 
-/** The water is what the burn is about. */
+/** The water first, since it is the most important. */
 function mostWanted(probes: readonly Channel[]): Channel | undefined {
   return probes.find(({ role }) => role === 'water') ?? probes[0];
 }

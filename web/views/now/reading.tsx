@@ -1,4 +1,4 @@
-/** The one clear number, and what a builder would say about it. */
+/** The main number of the running burn, and sentences on its trend. */
 
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
@@ -15,11 +15,11 @@ import { link } from '../../state/connection.ts';
 import { MarkedUpText, plain } from '../kit/marked-up-text.tsx';
 import type { MeasuredWater } from './measured-water.ts';
 
-/** Factor from a standard uncertainty to the interval that holds about 95 of 100. */
+/** Factor from a standard uncertainty to the interval with 95 % coverage. */
 const coverage95 = 1.96;
-/** Slower than this is called steady: the scatter of the rate itself. */
+/** A slower change is called steady: it is within the scatter of the rate. */
 const steadyKPerMin = 0.05;
-/** A screen reader hears the number at most this often. */
+/** A screen reader announces the number at most this often. */
 const spokenEveryMs = 30_000;
 
 export function Reading({
@@ -43,7 +43,7 @@ export function Reading({
   const temp = isByHand ? read?.tempC : measured?.tempC;
   const isUnheard = link.value === 'lost' && !estimate;
   const old = isByHand || !measured?.isOld ? undefined : words.ago({ time: duration(measured.ageS) });
-  // What the person read is known here, whether or not the service answers.
+  // Readings of the person are known here, even without the service.
   const noWater = isByHand
     ? translate().hand.waterNotRead
     : isUnheard
@@ -91,7 +91,7 @@ export function Reading({
   );
 }
 
-/** What a person read last: known to the service, or typed here and still on its way. */
+/** The last reading of a person: saved by the service, or entered here and still waiting. */
 function handReading(
   water: readonly Channel[],
   estimate: Estimate | undefined,
@@ -103,7 +103,7 @@ function handReading(
   const newest = typed.at(-1);
   const { waterReadUs, waterTempC } = estimate ?? {};
   const isKnown = waterReadUs !== undefined && waterTempC !== undefined;
-  // Taken back here, it is gone here, whatever the service still says.
+  // A reading withdrawn here is no longer shown, even if the service still sends it.
   if (isKnown && newest?.elapsedUs === waterReadUs) return { tempC: waterTempC, readUs: waterReadUs };
   return newest && { tempC: newest.value, readUs: newest.elapsedUs };
 }
@@ -135,7 +135,7 @@ function BigNumber({
   );
 }
 
-/** The sentences under the number: trend, then what comes next. */
+/** The sentences under the number: the trend, then what comes next. */
 function outlook(detail: BurnDetail, estimate: Estimate | undefined, state: BurnState): string[] {
   const words = translate().run;
   if (state.litUs === undefined) return [words.notLit];
@@ -202,7 +202,7 @@ function holdSentences(hold: NonNullable<Estimate['hold']>): string[] {
   }
 }
 
-/** The reading for those who listen: refreshed now and then, never in the middle of a breath. */
+/** The reading for screen readers: updated at intervals, and never during an announcement. */
 function Spoken({ words }: { words: string }): VNode {
   const spoken = useSignal(words);
   const latest = useRef(words);

@@ -6,12 +6,12 @@ import { isMadeHere } from '../../state/mark-order.ts';
 import { markWords } from '../marks/mark-words.ts';
 import { HeldButton, type Pressed } from './held-button.tsx';
 
-/** Nobody reads a button and brings the thumb down on it in less. */
+/** Shorter than it takes to read a button and press it. */
 const READING_MS = 500;
 
 /**
- * Takes back the mark that it names. When another phone gives it another one just before the thumb comes down, the one that was
- * read is meant: it is taken back if it is still there, and else nothing is.
+ * Withdraws the mark that it names. When another phone changes that mark just before the thumb comes down, the one that
+ * was read is meant: it is withdrawn if it still exists, otherwise nothing is.
  */
 export function UndoButton({
   mark,
