@@ -1,4 +1,4 @@
-/** A bench machine without a clock is offered this device's. */
+/** Offers this device's time to a bench machine without a clock. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { writing } from '../../../shared/language/language.ts';

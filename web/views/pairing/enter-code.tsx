@@ -1,4 +1,4 @@
-/** All that a device sees before it is paired. */
+/** The only screen of a device before it is paired. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
@@ -14,9 +14,9 @@ import { sentenceFor } from '../kit/use-load.ts';
 
 export function EnterCode(): VNode {
   const words = translate().pair;
-  // A phone that is turned to look at the bench may load the page anew.
+  // Turning a phone to look at the bench may reload the page.
   const { draft, forget } = useDraft('pairing', { code: '', name: person.peek() });
-  // A camera brought the code along.
+  // The code came from a scanned address.
   const here = route.value;
   const codeRead = here.at === 'pair' ? here.code : undefined;
   useEffect(() => {

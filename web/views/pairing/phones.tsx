@@ -1,4 +1,4 @@
-/** Phones on the network, as the bench machine sees them: where they go, the code, who is in. */
+/** Phones on the network, as seen on the bench machine: the address, the code, the paired devices. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
@@ -14,7 +14,7 @@ import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { PlainHttp } from './enter-code.tsx';
 import { QrCode } from './qr-code.tsx';
 
-/** Soon enough for the person who looks from the phone to the laptop. */
+/** Soon enough for a person who looks from the phone to the laptop. */
 const LOOK_AGAIN_MS = 2000;
 
 export function Phones(): VNode {
@@ -23,7 +23,7 @@ export function Phones(): VNode {
   const problem = useSignal<string | undefined>(undefined);
   const pairing = loading.value.value;
   const waits = pairing?.code !== undefined;
-  // while a code is shown a phone may come in at any moment
+  // while a code is shown a phone may be paired at any moment
   useEffect(() => {
     if (!waits) return;
     const timer = setInterval(loading.reload, LOOK_AGAIN_MS);
@@ -91,7 +91,7 @@ export function Phones(): VNode {
   );
 }
 
-/** What the camera opens: the page, with the code in the part of the address that is never sent. */
+/** The address for the camera: the page, with the code in the fragment, which is never sent. */
 function pairingAddress(address: string, code: string): string {
   return `${address.replace(/\/$/, '')}/${routeHash({ at: 'pair', code })}`;
 }

@@ -1,4 +1,4 @@
-/** An address that a camera reads off the screen. */
+/** An address as a code that a camera reads off the screen. */
 import type { VNode } from 'preact';
 import qrcode from 'qrcode-generator';
 
@@ -6,8 +6,8 @@ import qrcode from 'qrcode-generator';
 const QUIET_MODULES = 4;
 
 /**
- * A square of black on white in the dark theme as well: cameras read nothing else for sure.
- * @param label what a screen reader says instead
+ * A square of black on white in the dark theme as well: cameras read nothing else reliably.
+ * @param label text for a screen reader
  */
 export function QrCode({ text, label }: { text: string; label: string }): VNode {
   const { size, path } = modulesOf(text);
