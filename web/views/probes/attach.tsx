@@ -1,4 +1,4 @@
-/** Attaching a board: one of the ports to be seen, or a typed path; with its columns when it only prints numbers. */
+/** Attaches a board: one of the listed ports, or a typed path; with its columns when it only prints numbers. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { AttachBoard, GuessedFormat } from '../../../shared/contract/boards.ts';
@@ -20,7 +20,7 @@ interface AttachDraft {
   readonly isPlain: boolean;
 }
 
-/** Usual ones; a microcontroller at 16 MHz makes 250,000 and its multiples exactly. */
+/** Common speeds; a microcontroller at 16 MHz generates 250,000 and its multiples exactly. */
 const speeds = ['9600', '19200', '38400', '57600', '115200', '230400', '250000', '500000', '1000000'] as const;
 const SPEED = { low: 50, high: 4_000_000 };
 
@@ -50,7 +50,7 @@ export function Attach(): VNode {
       problem.value = words.mapNone;
       return;
     }
-    // The fieldset says which columns still need their unit.
+    // The fieldset shows which columns still need their unit.
     if (isPlain && format.value?.columns.some(({ unit }) => unit === undefined)) return;
     const request: AttachBoard = {
       path: path.trim(),
@@ -128,7 +128,7 @@ export function Attach(): VNode {
   );
 }
 
-/** The check of the port that is chosen here; of one still to be chosen, while none is. */
+/** The address of the check of the selected port; of the check in general, while none is selected. */
 function checkAddress(path: string, speed: string): string {
   return routeHash({ at: 'boardCheck', ...(path !== '' && { path, ...(isSpeed(speed) && { baudRate: speed }) }) });
 }

@@ -1,4 +1,4 @@
-/** What is wrong with a board, in the person's language. */
+/** The sentence on a problem of a board, in the person's language. */
 import type { Message } from '../../../shared/contract/results.ts';
 import { boardErrors } from '../../../shared/language/errors/board-errors.ts';
 import type { ErrorEntry } from '../../../shared/language/errors/error-entry.ts';

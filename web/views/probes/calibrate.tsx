@@ -1,4 +1,4 @@
-/** Guided calibration: ice point and local boiling point, taken only when the reading is steady. */
+/** Guided calibration: ice point and local boiling point, each taken only when the reading is steady. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
@@ -29,12 +29,12 @@ interface CalibrationDraft {
 }
 
 function usualTruth(kind: 'ice' | 'boil'): string {
-  // From the first place in the inventory; the person may type better.
+  // Of the first place in the inventory; the person may type a better value.
   const boilC = localBoilingPoint(currentInventory.value?.places[0])?.tempC;
   return typed('temperature', kind === 'ice' ? 0 : boilC, 2);
 }
 
-/** @param taken points of a check of the board, in place of those of their kind that were taken here */
+/** @param taken points of a check of the board, which replace points of the same kind taken here */
 export function Calibrate({
   channel,
   taken = [],
@@ -43,7 +43,7 @@ export function Calibrate({
   taken?: readonly CalibrationPoint[];
 }): VNode {
   const words = translateProbes();
-  // A bath takes minutes to settle: a reload must not cost the point taken before it.
+  // A bath takes minutes to become steady: a reload must not lose the point taken before it.
   const { draft, forget } = useDraft<CalibrationDraft>(`calibration.${channel.id}`, {
     bath: '',
     truth: '',
@@ -53,7 +53,7 @@ export function Calibrate({
     draft.value = { ...draft.value, ...fields };
   };
   const { bath, points } = draft.value;
-  // once: what is taken here afterwards counts
+  // once: points taken here afterwards count
   useEffect(() => {
     const others = points.filter(({ kind }) => !taken.some((point) => point.kind === kind));
     if (taken.length > 0) change({ points: [...others, ...taken] });
@@ -142,7 +142,7 @@ function Bath({
   );
   const spread = spreadOf(readings.value);
   const latestReading = latest.value.get(channel.id);
-  // What a board said before it fell silent is no bath of now.
+  // A reading from before the board fell silent is not one of the present bath.
   const isPast = latestReading !== undefined && isOld(readingAgeS(latestReading), slowestPeriodMs([channel]));
   const isSteady = spread !== undefined && spread <= STEADY_K && !isPast;
   const now = readings.value.at(-1);

@@ -1,17 +1,17 @@
-/** A probe's correction from one or two points at which the true value is known. Pure. */
+/** A probe's correction from one or two points with known true values. Pure. */
 import { STEADY_READINGS } from '../../../shared/board-check/steadiness.ts';
 import type { Calibration } from '../../../shared/contract/burn-record.ts';
 
 export interface CalibrationPoint {
   readonly kind: 'ice' | 'boil';
-  /** What the probe indicated, without any correction. */
+  /** The uncorrected indication of the probe. */
   readonly indicated: number;
   readonly truth: number;
-  /** Standard uncertainty of the point: reference and scatter together. */
+  /** Standard uncertainty of the point: reference and scatter combined. */
   readonly standardUncertainty: number;
 }
 
-/** Spread of the last readings; undefined while there are too few to tell. */
+/** Spread of the last readings; undefined while there are too few. */
 export function spreadOf(readings: readonly number[]): number | undefined {
   if (readings.length < STEADY_READINGS) return undefined;
   const last = readings.slice(-STEADY_READINGS);
@@ -20,7 +20,7 @@ export function spreadOf(readings: readonly number[]): number | undefined {
 
 /**
  * Offset from one point, offset and gain from two: corrected = gain × indicated + offset.
- * @returns undefined without points, or when the two lie too close together to give a slope
+ * @returns undefined without points, or when the two are too close to each other for a slope
  */
 export function calibrationFrom(points: readonly CalibrationPoint[]): Omit<Calibration, 'version'> | undefined {
   const [first, second] = [...points].sort((a, b) => a.truth - b.truth);

@@ -1,4 +1,4 @@
-/** Where a probe sits, what it is called, how far it is trusted. */
+/** The place of a probe, its name, and its stated uncertainty. */
 import type { VNode } from 'preact';
 import type { SetupChannel } from '../../../shared/contract/boards.ts';
 import { translate, translateProbes } from '../../language/catalogue.ts';
@@ -13,7 +13,7 @@ import { Calibrate } from './calibrate.tsx';
 import { choiceOf, classesOf, isThermocouple, type ProbeChoice, probeChoices, probeFrom } from './probe-kinds.ts';
 import { sittingFields } from './sitting-fields.ts';
 
-/** How far a temperature probe is trusted. */
+/** The fields for the stated uncertainty of a temperature probe. */
 function trustFields(channel: SetupChannel, choice: ProbeChoice) {
   const words = translateProbes();
   const isTemp = isTemperature(channel);

@@ -1,10 +1,13 @@
-/** Columns of a board that only prints: what each is, as guessed and chosen, made into the format the service reads. */
+/**
+ * Columns of a board that only prints: the use of each, as guessed and chosen, converted to the format that the service
+ * reads.
+ */
 import type { GuessedFormat } from '../../../shared/contract/boards.ts';
 import type { ColumnUnit } from '../../../shared/contract/ucum-units.ts';
 import { cellsOf, type PlainLayout, placeOf } from '../../../shared/plain-lines/cells.ts';
 import { readPlainField } from '../../../shared/plain-lines/field.ts';
 
-/** A unit, the board's clock, nothing, or what only a person can say. */
+/** A unit, the board's clock, nothing, or a use that only the person can name. */
 export type ColumnUse = ColumnUnit | 'ask' | 'not' | 'timeS' | 'timeMs';
 
 export type Layout = PlainLayout & Pick<GuessedFormat, 'headerLines'>;
@@ -13,7 +16,7 @@ export interface MappedColumn {
   readonly place: string;
   readonly name: string;
   readonly use: ColumnUse;
-  /** What was guessed, and from what. */
+  /** The guessed use, and its reason. */
   readonly guessed: ColumnUse;
   readonly unitFrom?: 'number' | 'heading' | 'nowhere' | undefined;
   readonly printed?: ColumnUnit | undefined;
@@ -24,7 +27,7 @@ export function isByPlace({ layout }: Pick<PlainLayout, 'layout'>): boolean {
   return layout === undefined || layout === 'columns';
 }
 
-/** Everything that stands on the lines, in order: what was guessed to be measured, and the rest. */
+/** All columns of the lines, in order: those guessed to be measured, and the rest. */
 export function columnsOf(
   guess: GuessedFormat | null,
   layout: PlainLayout,
@@ -48,7 +51,7 @@ export function columnsOf(
   });
 }
 
-/** The format, or undefined while no column is measured. A column whose unit is still to be named has none in it. */
+/** The format, or undefined while no column is measured. A column without a unit yet has none in it either. */
 export function formatOf(layout: Layout, columns: readonly MappedColumn[]): GuessedFormat | undefined {
   const at = (place: string) => (isByPlace(layout) ? { column: Number(place) } : { key: place });
   const measured = columns.flatMap(({ place, use, guessed, name, printed, unitFrom, decimals }) => {
@@ -72,7 +75,7 @@ export function formatOf(layout: Layout, columns: readonly MappedColumn[]): Gues
   };
 }
 
-/** The numbers that the lines hold in one place, as they are printed. */
+/** The numbers of the lines in one column, as printed. */
 export function valuesAt(place: string, layout: PlainLayout, lines: readonly string[]): number[] {
   const decimal = layout.layout === 'json' ? 'point' : layout.decimal;
   return lines.flatMap((line) => {

@@ -1,4 +1,4 @@
-/** A thermometer, scale or gauge that the person reads: what it shows, where it sits, how far it is trusted. */
+/** A thermometer, scale or gauge that the person reads: its quantity, its place, its stated uncertainty. */
 import type { VNode } from 'preact';
 import type { HandProbe } from '../../../shared/contract/hand-probes.ts';
 import { handUnits } from '../../../shared/contract/ucum-units.ts';
@@ -51,7 +51,7 @@ export function HandProbeForm({ probe, onDone }: { probe: HandProbe | undefined;
     let next = { ...before, ...fields };
     if (next.unit !== before.unit)
       next = { ...next, role: rolesFor(next.unit)[0]!, ...trustDraft(next.unit, undefined) };
-    // A name nobody chose says where the probe sits.
+    // A default name follows the place of the probe.
     if (next.role !== before.role && before.name === roles[before.role]) next = { ...next, name: roles[next.role] };
     draft.value = next;
   };

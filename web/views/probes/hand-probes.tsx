@@ -1,4 +1,4 @@
-/** What the person reads, without a board or beside one. */
+/** Probes that the person reads, without a board or in addition to one. */
 import type { VNode } from 'preact';
 import type { HandProbe } from '../../../shared/contract/hand-probes.ts';
 import { translate, translateProbes } from '../../language/catalogue.ts';
@@ -44,7 +44,7 @@ function HandProbeLine({ probe, onEdit }: { probe: HandProbe; onEdit: () => void
   const words = translate().hand;
   const { off, step } = figuresOfTrust(probe);
   const where = translate().burns.roles[probe.role];
-  // Most are called after where they sit.
+  // Most are named after their place.
   const role = probe.name.toLowerCase() === where.toLowerCase() ? undefined : where;
   const position = probe.position && translateProbes().positions[probe.position];
   const trust = off !== undefined && step !== undefined ? words.trust({ off, step }) : undefined;

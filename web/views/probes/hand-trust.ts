@@ -1,6 +1,6 @@
 /**
- * How far a dial is trusted, as a person says it (it may be off by so much, and is read to the nearest so much) and as the record
- * says it: standard uncertainties. Both are taken as rectangular (JCGM 100:2008, 4.3.7).
+ * The uncertainty of a dial, converted between the form (largest error, and resolution of reading) and the record
+ * (standard uncertainties). Both are taken as rectangular (JCGM 100:2008, 4.3.7).
  */
 import type { HandProbe } from '../../../shared/contract/hand-probes.ts';
 import type { Dimension } from '../../../shared/language/display-units.ts';
@@ -18,7 +18,7 @@ const dimensions: Readonly<Record<Unit, Dimension | undefined>> = {
   Pa: 'pressure',
   '%': undefined,
 };
-/** What a plain instrument does, in the unit of the channel ("common practice, no source"). */
+/** Typical values of a plain instrument, in the unit of the channel ("common practice, no source"). */
 const usual: Readonly<Record<Unit, { off: number; step: number; most: number }>> = {
   Cel: { off: 2, step: 1, most: 50 },
   kg: { off: 0.05, step: 0.01, most: 20 },
@@ -35,7 +35,7 @@ export function trustOf(probe: Trust): { off?: number; step?: number } {
   };
 }
 
-/** How far it may be off, and to what it is read. */
+/** The fields for the largest error and the resolution. */
 export function trustFields(of: Unit) {
   const words = translate().hand;
   const asked = (label: string, shownUnit: string, hint?: string) => {
@@ -49,7 +49,7 @@ export function trustFields(of: Unit) {
   };
 }
 
-/** As the fields show it; of an instrument that is new, what is usual. */
+/** As entries of the fields; for a new instrument the typical values. */
 export function trustDraft(of: Unit, probe: Trust | undefined): DraftOf<ReturnType<typeof trustFields>> {
   return draftOf(trustFields(of), probe ? trustOf(probe) : usual[of]);
 }
@@ -58,7 +58,7 @@ export function uncertaintiesFrom(off: number, step: number): Required<Trust> {
   return { standardUncertainty: off / Math.sqrt(3), noiseStandardDeviation: step / Math.sqrt(12) };
 }
 
-/** With their units, to be read. */
+/** With their units, as text. */
 export function figuresOfTrust(probe: HandProbe): { off?: string; step?: string } {
   const { off, step } = trustOf(probe);
   const fields = trustFields(probe.unit);
@@ -67,7 +67,7 @@ export function figuresOfTrust(probe: HandProbe): { off?: string; step?: string 
 }
 
 function trustUnit(of: Unit): string {
-  // A step of a kelvin and of a degree are one, and the dial says degrees.
+  // Steps of a kelvin and of a degree are equal, and the dial shows degrees.
   const dimension = of === 'Cel' ? 'temperature' : dimensions[of];
   return dimension ? unit(dimension) : of;
 }

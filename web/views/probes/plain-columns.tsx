@@ -1,4 +1,4 @@
-/** Mapping what a board that only prints puts on its lines, with its own lines as the preview. */
+/** Maps the columns of a board that only prints, with its own lines as the preview. */
 import type { VNode } from 'preact';
 import { columnUnits } from '../../../shared/contract/ucum-units.ts';
 import { cellsOf } from '../../../shared/plain-lines/cells.ts';
@@ -68,7 +68,7 @@ export function PlainColumns(port: PortProps): VNode {
   );
 }
 
-/** The board's own lines, under what each of their values is to be. */
+/** The board's own lines, with the use of each of their columns above. */
 function LineTable({
   lines,
   layout,
@@ -132,7 +132,7 @@ function useWords(use: ColumnUse): string {
   }
 }
 
-/** Why a column is taken for what it is. */
+/** The reason for the guessed use of a column. */
 function reasonWords({ use, guessed, unitFrom, printed }: MappedColumn): string {
   const { reasons, units } = translateProbes();
   if (use === 'ask') return reasons.ask;

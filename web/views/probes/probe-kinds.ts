@@ -1,4 +1,4 @@
-/** Kinds of temperature probes as a person picks them from a list, and the tolerance classes each can have. Pure. */
+/** Kinds of temperature probes as listed in the form, and the tolerance classes of each. Pure. */
 import type { Probe } from '../../../shared/contract/burn-record.ts';
 
 const thermocouples = ['K', 'J', 'T', 'N', 'E', 'S', 'R', 'B'] as const;
@@ -17,7 +17,7 @@ export function isThermocouple(choice: ProbeChoice): choice is ThermocoupleType 
   return (thermocouples as readonly string[]).includes(choice);
 }
 
-/** What is known of a probe, as the two choices of the form. */
+/** A probe as the two choices of the form. */
 export function choiceOf(probe: Probe | undefined): { choice: ProbeChoice; toleranceClass: string } {
   if (!probe) return { choice: '', toleranceClass: '' };
   switch (probe.kind) {
@@ -31,7 +31,8 @@ export function choiceOf(probe: Probe | undefined): { choice: ProbeChoice; toler
 }
 
 /**
- * The probe that the two choices describe. What the form does not ask (coefficients of a thermistor) is kept as it was.
+ * The probe that the two choices describe. Properties without a field (coefficients of a thermistor) are kept
+ * unchanged.
  */
 export function probeFrom(choice: ProbeChoice, toleranceClass: string, before: Probe | undefined): Probe | undefined {
   if (choice === '') return undefined;

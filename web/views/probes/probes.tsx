@@ -1,4 +1,4 @@
-/** The bench as it hangs: boards on their ports, probes on their boards. */
+/** The setup of the bench: boards on their ports, probes on their boards. */
 import '../../styles/lists.css';
 import '../../styles/probes.css';
 import type { VNode } from 'preact';

@@ -1,4 +1,4 @@
-/** A board gets its firmware through its boot loader, over the port chosen for attaching. */
+/** Writes the firmware to a board through its boot loader, over the port selected for attaching. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
@@ -13,12 +13,12 @@ import { boardErrorSentence } from './board-error-sentence.ts';
 
 const LOOK_AGAIN_MS = 300;
 
-/** @param path of the port that was chosen, or nothing yet */
+/** @param path of the selected port; empty while none is selected */
 export function PutFirmware({ path }: { path: string }): VNode | null {
   const words = translateProbes().flash;
   const loading = useLoad('flashing', () => call('GET /flashing'));
   const { draft } = useDraft<{ firmware: FirmwareName }>('flash', { firmware: 'bench-board-14' });
-  /** How the last one ended is told to whoever saw it run. */
+  /** The outcome is shown only where the run was watched. */
   const watched = useSignal(false);
   const problem = useSignal<string | undefined>(undefined);
   const now = loading.value.value;

@@ -1,4 +1,4 @@
-/** Where a probe may sit, by what it measures. */
+/** The possible places of a probe, by what it measures. */
 import type { SetupChannel } from '../../../shared/contract/boards.ts';
 
 type Role = SetupChannel['role'];

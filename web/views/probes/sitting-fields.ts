@@ -1,4 +1,4 @@
-/** Where a probe sits, and what it is called. */
+/** The fields for the place and the name of a probe. */
 import type { SetupChannel } from '../../../shared/contract/boards.ts';
 import { translate, translateProbes } from '../../language/catalogue.ts';
 import { askedIf, choice, line, needed, select } from '../forms/field-spec.ts';

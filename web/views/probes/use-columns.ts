@@ -1,4 +1,4 @@
-/** The mapping of a board's columns while it is made: guessed from the board's own lines, then put right. */
+/** The mapping of a board's columns while it is edited: guessed from the board's own lines, then corrected. */
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { GuessedFormat } from '../../../shared/contract/boards.ts';
@@ -10,7 +10,7 @@ import { useDraft } from '../forms/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 import { columnsOf, formatOf, type Layout, type MappedColumn } from './column-mapping.ts';
 
-/** Where the mapping is kept until the board is attached. */
+/** Name of the draft that stores the mapping until the board is attached. */
 export const columnsDraft = 'plain-lines';
 
 export interface ColumnsDraft {
@@ -34,7 +34,7 @@ export function useColumns({ path, baudRate, onFormat }: PortProps) {
   });
   const { lines, layout, columns } = draft.value;
   const hasLooked = useSignal(lines.length > 0);
-  // What was mapped before a reload counts again.
+  // A mapping from before a reload is restored.
   useEffect(() => onFormat(formatOf(layout, columns)), []);
   const isAmbiguous = useSignal(false);
   const problem = useSignal<string | undefined>(undefined);
@@ -48,7 +48,7 @@ export function useColumns({ path, baudRate, onFormat }: PortProps) {
       problem.value = sentenceFor(cause);
     }
   };
-  /** What a person has chosen already stays where the column is still the same. */
+  /** Choices of the person stay where the column is still the same. */
   const guess = (seen: readonly string[], known: Partial<PlainLayout>, chosen: readonly MappedColumn[]) => {
     const { format, ambiguous } = guessPlainFormat(seen, known);
     isAmbiguous.value = ambiguous && known.separator === undefined && known.decimal === undefined;
