@@ -12,7 +12,7 @@ export function Sheet({
 }: {
   title: string;
   onClose: () => void;
-  /** Never taller than the screen: what may be scrolled of it is for its content to say. */
+  /** Never taller than the screen: its content decides which part of it scrolls. */
   fits?: boolean;
   children: ComponentChildren;
 }): VNode {

@@ -11,7 +11,7 @@ export interface OpenSheet {
 /** Which sheet of a screen is open. It opens again after a reload, but not after leaving the screen. */
 export function useOpenSheet(screen: string): OpenSheet {
   const { draft, forget } = useDraft(`sheet.${screen}`, { which: '' });
-  // A reload ends the page without this; leaving the screen does not.
+  // A reload ends the page without this cleanup; leaving the screen does not.
   useEffect(() => forget, [screen]);
   return {
     which: draft.value.which,
