@@ -1,4 +1,4 @@
-/** The lengths that matter on a revision, named by the person. */
+/** The dimensions of a revision, named by the person. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { translate, translateCompare } from '../../language/catalogue.ts';
@@ -16,7 +16,7 @@ export function Dimensions({
   const words = translate().describe.fields;
   const name = useSignal('');
   const fields = dimensionFields(draft);
-  // The pot added last is the likeliest to stand on it.
+  // Assumes the pot added last.
   const potDiameterM = currentInventory.value?.vessels.at(-1)?.innerDiameterM;
   const field = fieldViews(fields, {
     draft,

@@ -1,4 +1,4 @@
-/** What is asked about each kind of thing in the inventory, and the thing that the entries describe. */
+/** The fields of each kind of inventory document, and the document that the entries describe. */
 
 import type { PlannedDays } from '../../../shared/contract/burn-record.ts';
 import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
@@ -28,10 +28,10 @@ type HeatingValue = NonNullable<InventoryItem<'fuelLots'>['heatingValue']>;
 
 const lotKinds = ['wood', 'kindling', 'firelighter', 'charcoal', 'gas'] as const;
 
-/** Days of each revision that are offered: two tell nothing of their scatter, more than a fortnight is nobody's plan. */
+/** The offered numbers of days per revision: fewer than two give no scatter, more than a fortnight is unrealistic. */
 const dayNumbers = Array.from({ length: 13 }, (_, index) => `${index + 2}`);
 
-/** @param self the thing itself, which cannot be chosen for its own parent */
+/** @param self the document itself, which cannot be its own parent */
 export function inventoryFields(kind: InventoryKind, draft: InventoryDraft, self?: string): Fields {
   const words = translate().describe.fields;
   const none = ['', translate().describe.none] as const;
@@ -106,7 +106,7 @@ function plannedDays(): Field<PlannedDays> {
   };
 }
 
-/** Asks for net and dry: a value of another kind, imported from elsewhere, is saved but not shown as one. */
+/** The net value of dry fuel: an imported value of another kind is saved but not shown as one. */
 function netDryHeatingValue(): Field<HeatingValue> {
   const figures = quantity('heatingValue', { label: translate().describe.fields.heatingValue, low: 5, high: 60 });
   return {
@@ -121,7 +121,7 @@ function netDryHeatingValue(): Field<HeatingValue> {
 
 const dimensionPrefix = 'dimension ';
 
-/** The lengths that a person has named on a revision, each with its field. */
+/** The dimensions that a person has named on a revision, each with its field. */
 export function dimensionFields(draft: InventoryDraft): Fields {
   return Object.fromEntries(
     Object.keys(draft)
@@ -130,7 +130,7 @@ export function dimensionFields(draft: InventoryDraft): Fields {
   );
 }
 
-/** Those of the lengths that can be read as they are typed, in metres. */
+/** The dimensions that can be parsed as typed, in metres. */
 export function dimensionsRead(draft: InventoryDraft): Record<string, number> {
   return Object.fromEntries(
     Object.entries(dimensionFields(draft)).flatMap(([key, field]) => {
@@ -153,7 +153,7 @@ function dimensionsOf({ dimensionsM = {} }: KnownThing): Record<string, number> 
   return Object.fromEntries(Object.entries(dimensionsM).map(([name, metres]) => [dimensionKey(name), metres]));
 }
 
-/** Everything of a thing as its fields show it. */
+/** A document as the entries of its fields. */
 export function inventoryDraft(kind: InventoryKind, item: InventoryItem<InventoryKind> | undefined): InventoryDraft {
   const known: KnownThing = { ...(kind === 'fuelLots' && { kind: 'wood' }), ...item };
   const dimensions = dimensionsOf(known);
@@ -165,7 +165,7 @@ export function inventoryDraft(kind: InventoryKind, item: InventoryItem<Inventor
   };
 }
 
-/** The thing that a draft describes, or what is wrong with it, field by field. Fields left empty are left out. */
+/** The document that a draft describes, or what is wrong with it, field by field. Empty fields are omitted. */
 export function thingOf(
   kind: InventoryKind,
   draft: InventoryDraft,
@@ -193,7 +193,7 @@ export function thingOf(
   };
 }
 
-/** What a field is called, and an entry of it as a person reads it; empty for what is not said. */
+/** The label of a field, and an entry of it as readable text; empty for an empty entry. */
 export function inventoryEntryText(
   kind: InventoryKind,
   draft: InventoryDraft,

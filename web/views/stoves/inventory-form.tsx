@@ -1,4 +1,4 @@
-/** The form for one thing in the inventory, new or known. */
+/** The form of one inventory document, new or existing. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
@@ -43,7 +43,7 @@ export function InventoryForm({
     preset,
   );
   const form = useRef<HTMLFormElement>(null);
-  // A newer version of the thing is here, but not yet under what was typed.
+  // A newer version of the document has arrived, but is not merged into the entries yet.
   const isBehind = version !== (item?.version ?? 0);
   const read = thingOf(kind, fields, item);
   const problems = useRefused(read.ok ? {} : read.problems);
@@ -66,7 +66,7 @@ export function InventoryForm({
       onSaved(id);
     } catch (cause) {
       const isConflict = cause instanceof Refusal && cause.status === 409;
-      // What was saved there comes with the inventory, and is put beside what is typed here.
+      // The version saved there is loaded with the inventory, and shown next to the entries here.
       const isSeen = isConflict && (await loadInventory().catch(() => undefined));
       if (!isSeen) refusal.value = sentenceFor(cause);
     }

@@ -1,4 +1,4 @@
-/** What the things of the inventory are called. */
+/** Names of inventory documents. */
 
 import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
 import { revisionName } from '../../../shared/language/revision-name.ts';

@@ -1,4 +1,4 @@
-/** What burns with a thing of the inventory will not be able to answer for what was left empty. */
+/** The results that burns with an inventory document will lack because of empty fields. */
 import type { VNode } from 'preact';
 import type { InventoryKind } from '../../../shared/contract/inventory.ts';
 import { translate } from '../../language/catalogue.ts';
@@ -7,7 +7,7 @@ import type { InventoryDraft } from './inventory-fields.ts';
 
 type InventoryGap = keyof ReturnType<typeof translate>['describe']['inventoryCosts'];
 
-/** What may be left empty in the inventory, by kind: what it costs when all the named fields are. */
+/** Fields that may be left empty, by kind: what is lost when all the named fields are. */
 const inventoryGaps: Readonly<Record<InventoryKind, readonly (readonly [InventoryGap, readonly string[]])[]>> = {
   stoves: [],
   revisions: [
@@ -27,7 +27,7 @@ const inventoryGaps: Readonly<Record<InventoryKind, readonly (readonly [Inventor
   scales: [['standardUncertaintyKg', ['standardUncertaintyKg']]],
 };
 
-/** What burns with this thing will not be able to answer, said while it is described. */
+/** The results that burns with this document will lack, shown while it is described. */
 export function InventoryUnanswered({
   kind,
   draft,
@@ -42,14 +42,14 @@ export function InventoryUnanswered({
   const found = inventoryGaps[kind]
     .filter(([, fields]) => fields.every((field) => (draft[field] ?? '').trim() === ''))
     .map(([gap]) => gap)
-    // Gas and firelighters hold no water to speak of; a first revision comes from nothing.
+    // Gas and firelighters contain almost no water; a first revision has no parent.
     .filter((cost) => cost !== 'moisture' || (draft.kind !== 'gas' && draft.kind !== 'firelighter'))
     .filter((cost) => (cost !== 'parent' && cost !== 'change') || hasParents);
   if (inventoryGaps[kind].length === 0) return null;
   return <UnansweredList sentences={found.map((cost) => words[cost])} isWrong={isWrong} />;
 }
 
-/** @param isWrong something typed cannot be right yet: whether all is there is then not known */
+/** @param isWrong an entry is invalid: whether all is there is then unknown */
 export function UnansweredList({
   sentences,
   isWrong,

@@ -1,4 +1,4 @@
-/** The inventory: what was described once, by kind; add and edit. */
+/** The inventory by kind, with buttons to add and edit. */
 import type { VNode } from 'preact';
 import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
 import type { Moisture } from '../../../shared/contract/moisture.ts';
@@ -80,7 +80,7 @@ function onlyStove(kind: InventoryKind): { stoveId?: string } {
   return kind === 'revisions' && first && !second ? { stoveId: first.id } : {};
 }
 
-/** "20.0 %", or "20.0 % ± 0.6 %" where the readings said how well it is known. */
+/** "20.0 %", or "20.0 % ± 0.6 %" where the readings give its uncertainty. */
 function moistureText({ fraction, standardUncertainty }: Moisture): string {
   const mean = percent(fraction);
   return standardUncertainty === undefined ? mean : `${mean} ±\u202f${percent(standardUncertainty)}`;

@@ -1,4 +1,4 @@
-/** Readings of a lot, what they come to, what they are reckoned on and how they were got. */
+/** Readings of a lot's moisture, their mean, their basis and the method of measurement. */
 import type { VNode } from 'preact';
 import { moistureContradiction } from '../../../shared/analysis/plausibility/moisture.ts';
 import type { Moisture } from '../../../shared/contract/moisture.ts';
@@ -30,14 +30,14 @@ export function MoistureEntries({
   );
 }
 
-/** What speaks against the basis that was chosen. */
+/** Evidence against the selected basis. */
 function contradicting(draft: InventoryDraft, known: Moisture | undefined): string | undefined {
   const read = moistureOf(draft, known);
   const found = read.ok && read.value && moistureContradiction(draft.name ?? '', read.value);
   return found ? translateResult().remarks(found) : undefined;
 }
 
-/** Mean and scatter of what is typed, in words. */
+/** Mean and scatter of the typed readings, in words. */
 function comesTo(typed: string, known: Moisture | undefined): string {
   const words = translate().describe.fields;
   if (known?.standardUncertainty !== undefined && !known.readings && typed === moistureDraft(known).moisture)

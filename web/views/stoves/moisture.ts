@@ -1,11 +1,11 @@
-/** Moisture of a lot: readings as typed, their mean and how well it is known. */
+/** Moisture of a lot: readings as typed, their mean and its uncertainty. */
 import type { Moisture } from '../../../shared/contract/moisture.ts';
 import { mean, standardDeviation } from '../../../shared/statistics/moments.ts';
 import { translate } from '../../language/catalogue.ts';
 import { type Entry, readNumber, typedNumber } from '../../language/figures.ts';
 import { choice, type DraftOf, line, wrong } from '../forms/field-spec.ts';
 
-/** Fewer readings than this say nothing about their own scatter worth building on. */
+/** Fewer readings than this give no useful estimate of their own scatter. */
 const enoughReadings = 3;
 
 export type MoistureDraft = DraftOf<ReturnType<typeof moistureFields>>;
@@ -13,7 +13,7 @@ export type MoistureDraft = DraftOf<ReturnType<typeof moistureFields>>;
 export function moistureFields() {
   const words = translate().describe.fields;
   return {
-    // No figure: the number keys of many phones have no blank.
+    // Not a number field: the number keys of many phones have no blank.
     moisture: { ...line({ label: words.moistureReadings, hint: words.moistureReadingsHelp }), unit: '%' },
     basis: choice({ label: words.basis, hint: words.basisHelp }, [
       ['wet', words.bases.wet],
@@ -38,7 +38,7 @@ export function moistureDraft(known: Moisture | undefined): MoistureDraft {
   };
 }
 
-/** What is typed, reading by reading, as fractions. */
+/** The typed readings, as fractions. */
 export function moistureReadings(text: string): Entry<readonly number[]> {
   const readings: number[] = [];
   for (const part of text.split(/[;\s]+/).filter((each) => each !== '')) {
@@ -46,7 +46,7 @@ export function moistureReadings(text: string): Entry<readonly number[]> {
     if (!reading.ok) return reading;
     const words = translate().describe.number;
     if (reading.value < 0) return wrong(words.tooLow({ low: '0 %' }));
-    // Green wood can hold more water than dry substance, but not twice as much and more.
+    // Green wood can hold more water than dry substance, but not twice as much or more.
     if (reading.value > 200) return wrong(words.tooHigh({ high: '200 %' }));
     readings.push(reading.value / 100);
   }
@@ -76,8 +76,8 @@ export function spreadOfMoisture(readings: readonly number[]): MoistureSpread | 
 }
 
 /**
- * The moisture a draft describes; nothing when none was typed.
- * @param known what was known before, when its figure was not touched: it stays exact, with its uncertainty
+ * The moisture a draft describes; undefined when none was typed.
+ * @param known the previous value, for an unchanged entry: it stays exact, with its uncertainty
  */
 export function moistureOf(
   draft: Readonly<Record<string, string>>,

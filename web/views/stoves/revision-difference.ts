@@ -1,18 +1,18 @@
-/** Two revisions of a stove, length by length. Pure. */
+/** Compares two revisions of a stove, dimension by dimension. Pure. */
 import type { InventoryItem } from '../../../shared/contract/inventory.ts';
 
 type Revision = Pick<InventoryItem<'revisions'>, 'dimensionsM' | 'bodyMassKg'>;
 
 export interface DimensionRow {
-  /** As the person named it; undefined for the mass of the body. */
+  /** As named by the person; undefined for the mass of the body. */
   readonly name?: string;
   readonly before: number | undefined;
   readonly after: number | undefined;
-  /** What was added (less than 0: taken away); undefined where one side is not known. */
+  /** The amount added (negative: removed); undefined where one side is not known. */
   readonly by: number | undefined;
 }
 
-/** Every length that either revision knows, in the order of the earlier one, and the mass of the body. */
+/** Every dimension of either revision, in the order of the earlier one, and the mass of the body. */
 export function dimensionRows(parent: Revision, child: Revision): { lengths: DimensionRow[]; mass?: DimensionRow } {
   const [was, is] = [parent.dimensionsM ?? {}, child.dimensionsM ?? {}];
   const mass = row(parent.bodyMassKg, child.bodyMassKg);

@@ -10,7 +10,7 @@ import { type DimensionRow, dimensionRows } from './revision-difference.ts';
 
 type Revision = InventoryItem<'revisions'>;
 
-/** A revision beside the one it was made from: photos, lengths, mass; what differs stands out. */
+/** A revision next to its parent: photos, dimensions, mass; differences are highlighted. */
 export function RevisionDifferences({ revision }: { revision: Revision }): VNode | null {
   const words = translate().describe.fields;
   const parent = currentInventory.value?.revisions.find(({ id }) => id === revision.parentId);

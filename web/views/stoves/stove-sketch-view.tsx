@@ -6,7 +6,7 @@ import { type SketchedStove, sketchExtentM, sketchOf } from './stove-sketch.ts';
 
 const mostPx = { across: 130, up: 230 };
 
-/** Pixels a metre at which the largest of these stoves still has room. */
+/** Pixels per metre at which the largest of these stoves fits. */
 export function sketchScale(stoves: readonly SketchedStove[]): number {
   const extents = stoves.flatMap((stove) => sketchExtentM(stove) ?? []);
   return Math.min(
@@ -17,7 +17,7 @@ export function sketchScale(stoves: readonly SketchedStove[]): number {
   );
 }
 
-/** A stove drawn to scale from what was entered; nothing while too little was. */
+/** A stove drawn to scale from its dimensions; renders nothing while there are too few. */
 export function StoveSketch({
   stove,
   pxPerM = sketchScale([stove]),

@@ -1,6 +1,6 @@
 /**
- * A sketch of a stove from its lengths, all of it on one scale. Pure. How the parts join nobody entered: they stand on each
- * other in the order of their names, under the pot.
+ * A sketch of a stove from its dimensions, on one scale. Pure. How the parts are joined is not entered: they are
+ * stacked in the order of their names, under the pot.
  */
 import { partsOf } from '../../../shared/comparison/design-figures.ts';
 import type { CurveStyle } from '../../../shared/plot/curve-styles.ts';
@@ -24,14 +24,14 @@ const openEnd: CurveStyle = { ink: 'water', dash: [3, 3], width: 1.25 };
 const gapWall: CurveStyle = { ink: 'air', dash: [1.5, 2.5], width: 1.75 };
 const rule: CurveStyle = { ink: 'quiet', dash: [], width: 1 };
 
-/** A pot whose height nobody entered is drawn so high of its width, open at the top. */
+/** A pot of unknown height is drawn with this height as a share of its width, open at the top. */
 const potHeightShare = 0.5;
 const labelPx = 12;
 const marginPx = 6;
 const barRoomPx = 24;
 const barM = 0.1;
 
-/** Parts of which both a width and a height are known: there is nothing else to draw of the others. */
+/** Parts with both a width and a height; the others cannot be drawn. */
 function drawnParts({ dimensionsM }: SketchedStove): Part[] {
   const { acrossM, upM } = partsOf(dimensionsM);
   return [...acrossM].flatMap(([name, across]) => {
@@ -56,8 +56,8 @@ export function sketchExtentM(stove: SketchedStove): { acrossM: number; upM: num
 }
 
 /**
- * @param pxPerM the same for stoves that stand beside each other
- * @param words names of what has none among the dimensions
+ * @param pxPerM the same for stoves next to each other
+ * @param words names for parts without one among the dimensions
  */
 export function sketchOf(
   stove: SketchedStove,
