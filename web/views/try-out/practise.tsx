@@ -1,4 +1,4 @@
-/** A burn on a simulated stove, begun in one tap, at a speed of the person's choice. */
+/** Starts a practice: a burn on a simulated stove, begun in one tap, at a speed of the person's choice. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { practiceSpeeds } from '../../../shared/contract/practice-speeds.ts';
@@ -14,7 +14,7 @@ import { sentenceFor } from '../kit/use-load.ts';
 const speeds = practiceSpeeds.map(String);
 const USUAL = '10';
 
-/** Whether one could begin now: nothing burns, and no real board hangs on the bench. */
+/** Whether a practice can begin now: nothing burns, and no real board is attached. */
 export function mayPractise(): boolean {
   return (
     health.value?.simulatorAvailable === true &&

@@ -1,4 +1,4 @@
-/** A simulated board and sample burns, for whoever has nothing to measure yet; and how to be rid of them. */
+/** A simulated board and sample burns, for a person with nothing to measure yet; and how to remove them. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { translateTryOut } from '../../language/catalogue.ts';
@@ -8,7 +8,7 @@ import { boards, saveBoard } from '../../state/setup.ts';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { mayPractise, Practise } from './practise.tsx';
 
-/** Eight burns are simulated on the spot: seconds on a laptop, a minute on a small single-board computer. */
+/** Eight burns are simulated on request: seconds on a laptop, a minute on a small single-board computer. */
 const LONGEST_MS = 120_000;
 
 export function TryOut(): VNode | null {
@@ -68,7 +68,7 @@ export function TryOut(): VNode | null {
   );
 }
 
-/** A practice alone, folded away where there is enough else to read. */
+/** A practice alone, folded where the screen has other content. */
 export function FoldedPractice(): VNode | null {
   if (!mayPractise()) return null;
   return (
