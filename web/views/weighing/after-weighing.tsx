@@ -1,4 +1,4 @@
-/** What becomes of a burn once it is weighed, said before it happens: a burn that is complete no longer records. */
+/** The status of a burn after it is weighed, shown in advance: a complete burn no longer records. */
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { WeighUp } from '../../../shared/contract/entries.ts';
@@ -41,13 +41,13 @@ export function AfterWeighing({
   );
 }
 
-/** What to ask of the service; undefined where the burn stays as it is. */
+/** The status to request from the service; undefined where it does not change. */
 export function statusAfter(status: Status, next: Next, isPending: boolean): WeighUp['status'] {
   const after = allowed(next, isPending);
   return canMove(status) && after !== 'running' && after !== status ? after : undefined;
 }
 
-/** Complete once pile and char are weighed; a fire that is not out goes on being recorded. */
+/** Complete once pile and char are weighed; a fire that is not out continues to be recorded. */
 export function usualNext(
   status: Status,
   { isPending, isOut, after }: { isPending: boolean; isOut: boolean; after: readonly ReadWeighing[] },

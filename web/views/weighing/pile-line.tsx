@@ -1,4 +1,6 @@
-/** What is gone from a pile beside what was logged as fed from it, and a word when the two contradict each other. */
+/**
+ * The mass removed from a pile next to the mass logged as fed from it, and a note when the two contradict each other.
+ */
 import type { VNode } from 'preact';
 import type { PileSum } from '../../burn/pile-sums.ts';
 import { translate } from '../../language/catalogue.ts';

@@ -1,4 +1,4 @@
-/** The fields of the sheet that weighs what is left: one for each thing and lot, with what is known of it. Pure. */
+/** The fields of the sheet that weighs what is left: one per thing and lot, with what is known of it. Pure. */
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
 import type { Shown } from '../../outbox/entries.ts';
@@ -7,14 +7,14 @@ export interface WeighField {
   readonly key: string;
   readonly of: Weighing['of'];
   readonly when: Weighing['when'];
-  /** Of which lot, where there are several. */
+  /** The lot, where there are several. */
   readonly lot?: { readonly id: string; readonly name: string };
-  /** Weighings and feeds that name no lot are of the first one. */
+  /** Weighings and feeds without a lot belong to the first one. */
   readonly isFirst: boolean;
   readonly shown: Shown<Weighing> | undefined;
 }
 
-/** In the order in which it is done in the yard. */
+/** In the order of weighing in the yard. */
 const order = {
   end: ['brands', 'char', 'ash', 'fuelPile', 'water'],
   start: ['fuelPile', 'water', 'char'],
@@ -41,7 +41,7 @@ export function weighFields(
   });
 }
 
-/** The field that a refusal of the service is about. */
+/** The field concerned by a refusal of the service. */
 export function fieldRefused(
   fields: readonly WeighField[],
   details: Readonly<Record<string, unknown>> | undefined,

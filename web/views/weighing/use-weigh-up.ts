@@ -1,4 +1,4 @@
-/** The sheet that weighs what is left: what stands in its fields, what is wrong with them, and sending it all at once. */
+/** The sheet that weighs what is left: the entries of its fields, their problems, and sending all of them at once. */
 import { useSignal } from '@preact/signals';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { WeighUp } from '../../../shared/contract/entries.ts';
@@ -27,14 +27,14 @@ import {
 } from './weigh-entries.ts';
 import { weighingWords } from './weighings-list.tsx';
 
-/** As typed; only what was touched, each with the version it was made from. */
+/** As typed; only changed fields, each with the version on which it is based. */
 interface SheetDraft {
   readonly fields: Readonly<Record<string, WeighDraft & { readonly from: number }>>;
   readonly bucket: string;
   readonly next: Next | '';
 }
 
-/** One thing to weigh: what stands in its fields, and what that means. */
+/** One thing to weigh: its entries, and the weighing that they describe. */
 export interface WeighEntry {
   readonly field: WeighField;
   readonly draft: WeighDraft;
@@ -101,7 +101,7 @@ export function useWeighUp(detail: BurnDetail) {
   const readAfter = entries.after.map(({ read }) => read);
   const next = draft.value.next || usualNext(burn.status, { isPending, isOut, after: readAfter });
 
-  /** All that was touched, or refused before; undefined when something of it cannot be, which then stands at its field. */
+  /** All entries that were changed, or refused before; undefined when one is invalid, which its field then shows. */
   const changedWeighings = (): Pick<WeighUp, 'weighings' | 'takeBack'> | undefined => {
     const problems: Record<string, WeighProblems> = {};
     const changed: WeighUp['weighings'] = [];
@@ -154,14 +154,14 @@ export function useWeighUp(detail: BurnDetail) {
       problem: context.bucket.ok ? undefined : Object.values(found.value).find(({ bucket }) => bucket)?.bucket,
     },
     change,
-    /** What the service said against the whole. */
+    /** The refusal of the whole sheet by the service. */
     refusal: refusedField || !refusal ? undefined : problemText(refusal),
     isSending: isSending.value,
     save,
   };
 }
 
-/** What somebody else saved, to stand beside what was typed here. */
+/** The version saved by another person, to be shown next to the entries here. */
 function newestText({ shown }: WeighField): string {
   return `${translate().marks.conflict} ${translate().burns.wrap.conflictNow({ what: shown ? weighingWords(shown.thing) : translate().burns.wrap.notYet })}`;
 }
@@ -171,7 +171,7 @@ function refusalOf(burnId: string) {
     ?.refusal;
 }
 
-/** The bucket this burn was weighed in, else the one that this device remembers. */
+/** The bucket used for this burn, else the one stored on this device. */
 function bucketOf(weighings: ReturnType<typeof shownWeighings>): number | undefined {
   const used = weighings.find(({ thing }) => thing.of !== 'water' && thing.tareKg !== undefined)?.thing.tareKg;
   return used ?? (bucketKg.value === '' ? undefined : Number(bucketKg.value));

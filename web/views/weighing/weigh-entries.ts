@@ -1,4 +1,7 @@
-/** Reads the entries of the sheet that weighs what is left: gross figures into net weighings, with a sentence for each that cannot be right. */
+/**
+ * Reads the entries of the sheet that weighs what is left: converts gross masses to net weighings, with a sentence for
+ * each invalid entry.
+ */
 import type { Moisture } from '../../../shared/contract/moisture.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
 import { translate } from '../../language/catalogue.ts';
@@ -12,7 +15,7 @@ import type { WeighField } from './things-to-weigh.ts';
 /** One field as typed and ticked. */
 export interface WeighDraft {
   readonly measured: 'mass' | 'volume' | 'dip';
-  /** Gross, where it stands in a container. */
+  /** Gross, where it is weighed in a container. */
   readonly amount: string;
   readonly temp: string;
   readonly lidOn: boolean;
@@ -22,7 +25,7 @@ export interface WeighDraft {
   readonly moisture: MoistureDraft;
 }
 
-/** What is the same for all fields. */
+/** Data shared by all fields. */
 export interface WeighContext {
   readonly bucket: Entry<number>;
   readonly potKg: number | undefined;
@@ -38,7 +41,7 @@ export interface WeighProblems {
   readonly moisture?: Readonly<Record<string, string>>;
 }
 
-/** The weighing a field stands for; undefined where nothing was weighed. */
+/** The weighing of a field; undefined where nothing was weighed. */
 export type ReadWeighing = { ok: true; weighing: Weighing | undefined } | { ok: false; problems: WeighProblems };
 
 export function bucketField() {
@@ -73,7 +76,7 @@ export function amountField(
 
 type Amount = Pick<Weighing, 'massKg' | 'tareKg' | 'volumeL'>;
 
-/** What is known of a field, as it would be typed; what was refused comes back. */
+/** What is known of a field, as its entries; a refused entry is shown again. */
 export function knownDraft({ shown }: WeighField, { lidStayedOn }: Pick<WeighContext, 'lidStayedOn'>): WeighDraft {
   const known = shown?.refusal?.typed ?? shown?.thing;
   return {
@@ -143,7 +146,7 @@ export function readWeighing(field: WeighField, draft: WeighDraft, context: Weig
   };
 }
 
-/** Only half-burnt wood has a moisture of its own; a figure nobody touched stays as exact as it was. */
+/** Only half-burnt wood has a moisture of its own; an unchanged value stays exact. */
 function readMoisture(
   { of }: WeighField,
   { moisture }: WeighDraft,
@@ -154,19 +157,19 @@ function readMoisture(
   return moistureOf(moisture, moisture.moisture === asKnown.moisture.moisture ? known : undefined);
 }
 
-/** Water stands in its pot where that has a known mass; everything else in the bucket. */
+/** Water is weighed in its pot where that has a known mass; everything else in the bucket. */
 function containerOf({ of }: WeighField, { bucket, potKg }: WeighContext): Entry<number> {
   return of === 'water' && potKg !== undefined ? right(potKg) : bucket;
 }
 
-/** A figure nobody touched stays as exact as it was, whatever the field shows of it. */
+/** An unchanged value stays exact, whatever precision the field shows. */
 function knownAmount(known: Weighing): Entry<Amount> {
   if (known.volumeL !== undefined) return right({ volumeL: known.volumeL });
   return right({ massKg: grossKg(known) ?? 0 });
 }
 
 function netOf(gross: Amount, tareKg: number): Entry<Amount> {
-  // To the milligram: 4.35 − 0.85 shall be 3.5.
+  // To the milligram: 4.35 − 0.85 must be 3.5.
   const massKg = Math.round(((gross.massKg ?? 0) - tareKg) * 1e6) / 1e6;
   return massKg < 0 ? wrong(translate().burns.wrap.lighterThanContainer) : right({ massKg, tareKg });
 }

@@ -1,4 +1,4 @@
-/** One thing to weigh: its figure, what it stands in, and for water how it was measured. */
+/** One thing to weigh: its mass, its container, and for water how it was measured. */
 import type { VNode } from 'preact';
 import { translate } from '../../language/catalogue.ts';
 import { text } from '../../language/figures.ts';
@@ -86,7 +86,7 @@ export function WeighField({
   );
 }
 
-/** Moisture of half-burnt wood; on which basis and how is asked once there is a figure. */
+/** Moisture of half-burnt wood; its basis and method are asked for once there is a value. */
 function BrandsMoisture({
   draft,
   problems,

@@ -1,4 +1,4 @@
-/** Weighing what is left, in the order it is done in the yard, and what was weighed before: one sheet, saved once. */
+/** Weighing what is left, in the order of the yard, and what was weighed before: one sheet, saved at once. */
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import { routeHash } from '../../addresses/router.ts';
@@ -32,7 +32,7 @@ function WeighSheet({ detail }: { detail: BurnDetail }): VNode {
     useWeighUp(detail);
   const beforeOf = (pile: WeighEntry) =>
     before.find(({ field: { of, lot } }) => of === 'fuelPile' && lot?.id === pile.field.lot?.id);
-  // What was weighed before lighting is folded away, unless something of it is missing or wrong.
+  // The weighings before lighting are folded, unless one is missing or wrong.
   const needsBefore = before.some(
     ({ field, problems, isTouched }) =>
       (field.of !== 'char' && !field.shown) || Object.keys(problems).length > 0 || isTouched,

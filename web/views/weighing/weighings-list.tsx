@@ -16,7 +16,7 @@ export function weighingWords(weighing: Weighing): string {
   return [mass ?? volume ?? words.notYet, temp].filter(Boolean).join(', ');
 }
 
-/** What was weighed before and after, side by side. */
+/** The weighings before and after, in two columns. */
 export function WeighingsList({
   detail,
   weighings,
@@ -24,7 +24,7 @@ export function WeighingsList({
 }: {
   detail: BurnDetail;
   weighings: readonly Shown<Weighing>[];
-  /** Whether the way to weighing stands here, and not among what is to be done. */
+  /** Whether the link to weighing is shown here, and not among the next steps. */
   hasLink: boolean;
 }): VNode {
   const words = translate().burns.wrap;
