@@ -1,10 +1,10 @@
-/** What the configuration header of a board says (firmware/examples), so that drawings and simulations follow from it. */
+/** Reads the configuration header of a board (firmware/examples), from which drawings and simulations are made. */
 
 export type ProbeKind = 'THERMOCOUPLE_14' | 'THERMOCOUPLE_19' | 'TERMINALS' | 'ONE_WIRE' | 'ANALOGUE' | 'LOAD_CELL';
 
 export interface ConfiguredProbe {
   kind: ProbeKind;
-  /** As numbered on boards with an ATmega328P, 14 to 19 being A0 to A5; null for what has no pin of its own. */
+  /** As numbered on boards with an ATmega328P, 14 to 19 being A0 to A5; null for a channel without a pin of its own. */
   pin: number | null;
   /** Letter of the thermocouple; null for other probes. */
   type: string | null;

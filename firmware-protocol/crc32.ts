@@ -13,7 +13,7 @@ export function crc32(text: string): number {
   return (crc ^ 0xffffffff) >>> 0;
 }
 
-/** A CRC as it stands on the line: eight upper-case hexadecimal digits. */
+/** Formats a CRC as on the line: eight upper-case hexadecimal digits. */
 export function crcDigits(crc: number): string {
   return crc.toString(16).toUpperCase().padStart(8, '0');
 }

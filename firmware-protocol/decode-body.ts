@@ -23,7 +23,7 @@ import {
   PROTOCOL_VERSION,
 } from './messages.ts';
 
-/** Reads the words of a line whose checksum has been dealt with. `text` is the whole line, kept for a `BadLine`. */
+/** Decodes the words of a line whose checksum has been checked. `text` is the whole line, for a `BadLine`. */
 export function decodeBody(words: readonly string[], text: string): Message | BadLine {
   const [word, ...rest] = words;
   try {
@@ -66,7 +66,7 @@ export function decodeBody(words: readonly string[], text: string): Message | Ba
   }
 }
 
-/** Carries a flaw from the field where it is found to `decodeBody`; never leaves this file. */
+/** Passes a flaw from the field where it is found to `decodeBody`; never thrown out of this file. */
 class Flaw extends Error {
   readonly reason: BadLineReason;
   readonly field: string | undefined;
@@ -112,7 +112,7 @@ function scan(words: readonly string[], repeated: boolean): Message {
 }
 
 function hello(pair: Pairs): Message {
-  // Read first: a board of a later protocol may spell everything else differently.
+  // Decoded first: a board of a later protocol may write all other fields differently.
   const protocol = must('protocol', readUint32(pair('protocol')));
   if (protocol !== PROTOCOL_VERSION) throw new Flaw('unsupported-protocol', 'protocol');
   const id = pair('id');

@@ -1,4 +1,4 @@
-/** What a board says of its channels, each line of it well written, against itself and against the units a host knows. */
+/** Checks the channels that a board declares in valid lines for consistency, and for units that a host knows. */
 import type { ChannelMessage } from './messages.ts';
 
 /** UCUM codes that a host of this protocol understands. */
@@ -17,21 +17,21 @@ export interface ChannelMistake {
     | 'cold-junction-no-temperature'
     | 'form-and-unit'
     | 'label-twice';
-  /** Counted from 1, as on the line. */
+  /** Number of the channel from 1, as on the line. */
   index: number;
   label: string;
   found: string;
   expected: string;
 }
 
-/** Units that a temperature, a mass or a pressure may come in. */
+/** Allowed units of a temperature, a mass or a pressure. */
 const UNITS_OF = new Map<string, readonly BoardUnit[]>([
   ['temperature', ['Cel', 'uV', 'mV', 'Ohm']],
   ['mass', ['kg', 'g']],
   ['pressure', ['Pa', 'hPa', 'mbar', 'kPa']],
 ]);
 
-/** Spellings that name a unit to people and another one, or none, in UCUM. Letters only, in small ones. */
+/** Spellings that mean a unit to people and another one, or none, in UCUM. Only letters, in lower case. */
 const MEANT = new Map<string, BoardUnit>([
   ['degc', 'Cel'],
   ['deg', 'Cel'],
@@ -73,7 +73,7 @@ const MEANT = new Map<string, BoardUnit>([
   ['none', '1'],
 ]);
 
-/** @returns nothing where the description holds together */
+/** @returns no mistakes where the description is consistent */
 export function explainChannels(channels: readonly ChannelMessage[]): ChannelMistake[] {
   return channels.flatMap((channel) => [
     ...unitMistakes(channel),

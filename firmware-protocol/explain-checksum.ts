@@ -15,10 +15,11 @@ export function cutAtMark(line: string): SealedText | undefined {
 }
 
 /**
- * Why the checksum does not fit: each likely mistake is computed and compared, so that what is named is what the board does.
+ * Finds why the checksum does not match: each likely mistake is computed and compared, so that the mistake found is the
+ * one the board makes.
  *
- * @param previous the line before, for a checksum that is not begun anew at each line
- * @returns `damaged` alone where no known mistake gives these digits
+ * @param previous the line before, for a checksum that is not restarted at each line
+ * @returns only `damaged` where no known mistake gives these digits
  */
 export function checksumMistakes({ covered, digits }: SealedText, previous?: SealedText): LineMistake[] {
   const right = crcDigits(crc32(covered));
@@ -43,7 +44,7 @@ export function checksumMistakes({ covered, digits }: SealedText, previous?: Sea
   return [mistake('damaged')];
 }
 
-/** The numbers that the digits may stand for, with what is wrong about how they are written. */
+/** Returns the numbers that the digits may mean, with the mistakes in their spelling. */
 function spellings(digits: string): { value: number; codes: LineMistakeCode[] }[] {
   const [, prefix = '', hexadecimal] = /^(0[xX]|#|\$)?([0-9A-Fa-f]{1,8})[hH]?\s*$/.exec(digits) ?? [];
   const found: { value: number; codes: LineMistakeCode[] }[] = [];
@@ -61,16 +62,16 @@ function spellings(digits: string): { value: number; codes: LineMistakeCode[] }[
 
 interface Span {
   codes: LineMistakeCode[];
-  /** The right digits where the blank before the `~` is what is missing. */
+  /** The right digits where only the blank before the `~` is missing. */
   expected?: string;
 }
 
-/** Which text, or which variant of the right checksum, gives this value. */
+/** Finds the text, or the variant of the correct checksum, that gives this value. */
 function spanOf(covered: string, value: number, previous: SealedText | undefined): Span | undefined {
   const bare = covered.replace(/ +$/, '');
   const afterFirstWord = covered.replace(/^[^ ]* ?/, '');
   if (crc32(covered) === value) return { codes: [] };
-  // Without the blank the line is refused as such; the digits that would fit it with the blank are the right ones.
+  // A line without the blank is refused for that; its expected digits are those of the line with the blank.
   if (bare === covered && crc32(`${covered} `) === value) return { codes: ['no-blank-before-checksum'] };
   const spans: [LineMistakeCode, string[]][] = [
     ['checksum-without-blank', [bare]],
@@ -87,7 +88,7 @@ function spanOf(covered: string, value: number, previous: SealedText | undefined
   return undefined;
 }
 
-/** Whether the checksum went on from where that of the line before had stopped. */
+/** Whether the checksum continues that of the line before. */
 function continues(covered: string, value: number, previous: SealedText): boolean {
   const [digits] = /^[0-9A-Fa-f]{8}/.exec(previous.digits) ?? [];
   if (digits === undefined) return false;
@@ -104,7 +105,7 @@ function continues(covered: string, value: number, previous: SealedText): boolea
 /** Generator polynomials of 32 bits that libraries and converters offer (catalogue of parametrised CRC algorithms). */
 const POLYNOMIALS = [0x04c11db7, 0x1edc6f41, 0xf4acfb13, 0xa833982b, 0x814141ab, 0x741b8cd7, 0x000000af];
 
-/** The parameters of another checksum of 32 bits that gives this value, as that catalogue writes them. */
+/** Returns the parameters of another checksum of 32 bits that gives this value, as that catalogue writes them. */
 function otherKind(covered: string, value: number): string | undefined {
   const texts = [covered, covered.replace(/ +$/, '')];
   for (const polynomial of POLYNOMIALS) {

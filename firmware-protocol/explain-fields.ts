@@ -2,7 +2,7 @@ import { readPositiveDecimal, readPositiveUpTo, readReading, readToken, readUint
 import type { LineMistake, LineMistakeCode } from './line-mistakes.ts';
 import { FAULT_NAMES } from './messages.ts';
 
-/** What is wrong with the text of one field; undefined when nothing is. */
+/** A check of the text of one field; returns its mistake, or undefined. */
 export type FieldCheck = (text: string) => Omit<LineMistake, 'field'> | undefined;
 
 const UINT32_RANGE = '0 … 4294967295';
@@ -34,10 +34,10 @@ export const checkReading: FieldCheck = (text) => {
 };
 
 const PREFIXED = /^0[xX][0-9A-Fa-f]+$/;
-/** Without a prefix only where no unit could be meant: 39C may be a temperature. */
+/** Without a prefix only where it cannot be a number with a unit: 39C may be a temperature. */
 const HEXADECIMAL = /^(0[xX][0-9A-Fa-f]+|(?=.*[0-9])(?=.*[A-Fa-f])[0-9A-Fa-f]+)$/;
 
-/** @param range what a whole number there may be, as text */
+/** @param range allowed range of the whole number, as text */
 function wholeNumber(text: string, range: string): Omit<LineMistake, 'field'> {
   const mistake = (code: LineMistakeCode, expected = range) => ({ code, found: text, expected });
   const isSigned = range.startsWith('-');
@@ -70,7 +70,7 @@ function withoutZeros(text: string): string {
   return text.startsWith('-') && digits !== '0' ? `-${digits}` : digits;
 }
 
-/** A scale or a resolution. */
+/** Checks a scale or a resolution. */
 export const checkPositiveDecimal: FieldCheck = (text) => {
   if (readPositiveDecimal(text) !== undefined) return undefined;
   const mistake = (code: LineMistakeCode, expected = '0.25, 5e-3') => ({ code, found: text, expected });
@@ -88,19 +88,19 @@ export const checkPositiveDecimal: FieldCheck = (text) => {
   return mistake('decimal-form', decimal(number));
 };
 
-/** As a scale is written: at most 12 digits behind the point. */
+/** Formats a scale: at most 12 digits after the point. */
 function decimal(value: number): string {
   return String(Number(value.toPrecision(9)));
 }
 
-/** A name, a label, a code of a unit. */
+/** Checks a name, a label or a code of a unit. */
 export const checkToken: FieldCheck = (text) => {
   if (readToken(text) !== undefined) return undefined;
   if (text === '') return { code: 'value-empty', found: text, expected: '' };
   return text.length > 32 ? { code: 'name-too-long', found: text, expected: text.slice(0, 32) } : undefined;
 };
 
-/** @param orNone whether `none` may stand in its place */
+/** @param orNone whether `none` is allowed instead */
 export function checkUuid(orNone: boolean): FieldCheck {
   return (text) => {
     if (readUuid(text) !== undefined || (orNone && text === 'none')) return undefined;
@@ -111,7 +111,7 @@ export function checkUuid(orNone: boolean): FieldCheck {
   };
 }
 
-/** One word of a list. */
+/** Checks for one word of a list. */
 export function checkOneOf(code: LineMistakeCode, words: readonly string[]): FieldCheck {
   return (text) => {
     if (words.includes(text)) return undefined;

@@ -1,4 +1,4 @@
-/** Why a line is no message, and what should stand there: for whoever writes the firmware of a board. */
+/** Explains why a line is not a message, and what is expected instead, for the author of a board's firmware. */
 import { checksumMistakes, cutAtMark, type SealedText } from './explain-checksum.ts';
 import {
   checkOneOf,
@@ -24,7 +24,7 @@ import {
 export * from './line-mistakes.ts';
 
 export interface LineContext {
-  /** How many readings a scan of this board has, by its hello. */
+  /** Number of readings in a scan of this board, by its hello. */
   channels?: number | undefined;
   /** The line before this one. */
   previous?: string | undefined;
@@ -33,8 +33,8 @@ export interface LineContext {
 const BOARD_WORDS = ['scan', 'again', 'hello', 'channel', 'ok', 'no'] as const;
 
 /**
- * What is wrong with a line of a board, each byte one character, without its `\n`. Empty for a line that is a message as it
- * should be; at least one mistake for a line that `decodeLine` refuses. Several where mending one would show the next.
+ * Returns the mistakes in a line of a board, each byte one character, without its `\n`. Empty for a correct message; at
+ * least one mistake for a line that `decodeLine` refuses. Several where correcting one would reveal the next.
  */
 export function explainLine(text: string, { channels, previous }: LineContext = {}): LineMistake[] {
   const line = text.endsWith('\r') ? text.slice(0, -1) : text;
@@ -52,18 +52,18 @@ export function explainLine(text: string, { channels, previous }: LineContext = 
   if (!sealed && !isOfBoard) return [{ code: 'other-text', found: readable(line), expected: BOARD_WORDS.join(', ') }];
 
   const ofSeal = sealMistakes(line, sealed, previous === undefined ? undefined : cutAtMark(previous));
-  // What the bytes of a damaged line seem to say is no mistake of anybody.
+  // Further mistakes in a damaged line come from the damage, not from the firmware.
   if (ofSeal.some(({ code }) => code === 'damaged' || code === 'mark-twice')) return ofSeal;
   const mistakes = [...ofSeal, ...spacingMistakes(body, sealed !== undefined), ...wordMistakes(body, channels)];
   if (mistakes.length > 0 || decoded.kind !== 'bad') return mistakes;
   return [{ code: 'not-understood', field: decoded.field ?? decoded.reason, found: readable(line), expected: '' }];
 }
 
-/** A checksum behind another sign, or behind none. */
+/** Finds a checksum after another sign, or after none. */
 function cutAtOtherMark(line: string): (SealedText & { mark: string }) | undefined {
   const [, covered, mark, digits] = /^(.* )((?:[^ ]{0,4}[^ 0-9A-Za-z_-])?)([0-9A-Fa-f]{8}) *$/.exec(line) ?? [];
   if (covered === undefined || mark === undefined || digits === undefined) return undefined;
-  // Eight digits at the end of a line may be a reading: they are a checksum if they fit.
+  // Eight digits at the end of a line may be a reading: they are a checksum if they match.
   const fits = checksumMistakes({ covered, digits }).every(({ code }) => code !== 'damaged');
   return fits || /^[^0-9A-Za-z=]+$/.test(mark) ? { covered, digits, mark } : undefined;
 }
@@ -89,14 +89,14 @@ function sealMistakes(
   ];
 }
 
-/** The end of the line as it should be. */
+/** Returns the expected end of the line. */
 function rightSeal(body: string): string {
   const covered = `${body.replace(/ +$/, '')} `;
   const [right] = checksumMistakes({ covered, digits: '' });
   return ` ~${right?.expected}`;
 }
 
-/** What stands between the words, and characters that may stand nowhere. */
+/** Checks what separates the words, and characters that are not allowed anywhere. */
 function spacingMistakes(body: string, isSealed: boolean): LineMistake[] {
   const mistakes: LineMistake[] = [];
   if (body.includes('\t')) mistakes.push({ code: 'tab', found: '\\t', expected: ' ' });
@@ -195,7 +195,7 @@ function channelMistakes(words: readonly string[]): LineMistake[] {
   return pairMistakes(words, isVoltage ? { ...CHANNEL, cold: checkPositiveUpTo(MAX_CHANNELS) } : CHANNEL);
 }
 
-/** @param keys every key that must be there, with what its value may be */
+/** @param keys every required key, with the check of its value */
 function pairMistakes(words: readonly string[], keys: Keys): LineMistake[] {
   const { pairs, mistakes } = readWords(words);
   const unknown = [...pairs.keys()].filter((key) => keys[key] === undefined);
@@ -218,7 +218,7 @@ function readWords(words: readonly string[]): { pairs: Map<string, string>; mist
     const at = word.indexOf('=');
     const key = word.slice(0, at);
     if (at < 1) {
-      // A blank within a value: what follows it is a word that belongs to the key before.
+      // A blank within a value: the word after it belongs to the key before.
       const before = last === undefined ? '' : `${pairs.get(last) ?? ''}`;
       const mistake = {
         found: `${before} ${word}`.trim(),
@@ -268,14 +268,14 @@ function optional(pairs: Map<string, string>, key: string, check: FieldCheck): L
   return text === undefined ? [] : named(key, check(text));
 }
 
-/** Bytes as a person reads them: UTF-8 where it is some, and no control characters. */
+/** Returns bytes as readable text: decoded from UTF-8 where valid, without control characters. */
 function readable(bytes: string): string {
   const hex = (character: string) => character.charCodeAt(0).toString(16).padStart(2, '0');
   let text = bytes;
   try {
     text = decodeURIComponent(bytes.replace(/[^!-$&-~]/g, (character) => `%${hex(character)}`));
   } catch {
-    // No UTF-8: each byte is shown as the character of its number.
+    // Not UTF-8: each byte is shown as the character of its number.
   }
   return text.replace(/\p{Cc}/gu, (control) => `\\x${hex(control)}`);
 }

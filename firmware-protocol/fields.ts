@@ -8,8 +8,8 @@ import {
 } from './messages.ts';
 
 /**
- * Text of single fields, both ways. Every reader returns undefined for text that is not exactly what the matching
- * writer would produce where that matters (no leading zeros, no plus sign): one meaning, one spelling.
+ * Reads and writes the text of single fields. Every reader returns undefined for text that differs from what the
+ * matching writer produces where that matters (no leading zeros, no plus sign): each value has one spelling.
  */
 
 const UINT = /^(0|[1-9][0-9]{0,9})$/;
@@ -68,8 +68,8 @@ export function readRefusalReason(text: string): RefusalReason | undefined {
 }
 
 /**
- * `key=value` words as a map, or undefined when a word has no `=` or a key comes twice. Keys a reader does not know are
- * for newer readers and stay unread.
+ * Returns `key=value` words as a map, or undefined when a word has no `=` or a key occurs twice. Unknown keys are for
+ * newer readers and are ignored.
  */
 export function readPairs(words: readonly string[]): Map<string, string> | undefined {
   const pairs = new Map<string, string>();

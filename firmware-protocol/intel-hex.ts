@@ -1,10 +1,11 @@
 const MOST_BYTES = 256 * 1024;
 
 /**
- * Reads a file in the hexadecimal object format of 8-bit processors (I8HEX: records 00 and 01; also 02 and 04, which set
- * the upper part of addresses).
- * @returns the program's bytes from address 0 up; what no record names is 0xFF, as in erased flash
- * @throws SyntaxError that names the line, for a record that is cut short, does not fit its checksum or is of another kind
+ * Reads a file in the hexadecimal object format of 8-bit processors (I8HEX: records 00 and 01; also 02 and 04, which
+ * set the upper part of addresses).
+ * @returns the program's bytes from address 0 up; bytes without a record are 0xFF, as in erased flash
+ * @throws SyntaxError that names the line, for a record that is cut short, does not match its checksum or is of another
+ * kind
  */
 export function readIntelHex(text: string): Uint8Array {
   const pieces: { address: number; data: Uint8Array }[] = [];

@@ -1,4 +1,4 @@
-/** What can be wrong with a line, one word for each mistake that is mended in another way. */
+/** The codes of mistakes in a line, one for each mistake that has its own correction. */
 export const LINE_MISTAKES = [
   'no-checksum',
   'other-mark',
@@ -67,10 +67,10 @@ export type LineMistakeCode = (typeof LINE_MISTAKES)[number];
 
 export interface LineMistake {
   code: LineMistakeCode;
-  /** The field as the specification calls it: `label`, `reading 2`, `boot`, `checksum`. */
+  /** Name of the field in the specification: `label`, `reading 2`, `boot`, `checksum`. */
   field?: string;
-  /** What stood there. */
+  /** The actual text. */
   found: string;
-  /** What should stand there: the very text where it can be told, else what is allowed. */
+  /** The expected text: exact where it can be computed, else what is allowed. */
   expected: string;
 }

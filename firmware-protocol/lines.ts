@@ -1,6 +1,6 @@
 /**
- * Protocol 1 between a bench board and its host, as text: one message a line. README.md beside this file is the
- * specification; golden-lines.json holds worked lines that the tests hold this code to.
+ * Encodes and decodes protocol 1 between a bench board and its host as text: one message per line. README.md in this
+ * folder is the specification; golden-lines.json contains worked lines with which tests compare this code.
  */
 import { crc32, crcDigits } from './crc32.ts';
 import { decodeBody } from './decode-body.ts';
@@ -10,9 +10,10 @@ export { crc32 } from './crc32.ts';
 export * from './messages.ts';
 
 /**
- * The text of a message with its checksum and without a line ending (the sender adds `\n`).
+ * Returns the text of a message with its checksum and without a line ending (the sender adds `\n`).
  *
- * @throws RangeError when a value has no spelling on the line (a label with a blank, a count beyond 32 bits …): that is
+ * @throws RangeError when a value cannot be written on the line (a label with a blank, a count beyond 32 bits …): that
+ * is
  *   a mistake of the caller, never of the wire.
  */
 export function encodeLine(message: Message): string {
@@ -33,8 +34,8 @@ export function sealLine(body: string): string {
 }
 
 /**
- * Reads one line (without its `\n`; a trailing `\r` is allowed). Never throws: a line that is no message comes back as
- * a `BadLine` with a typed reason. Lines from a board must carry a checksum; a host command may come without one,
+ * Decodes one line (without its `\n`; a trailing `\r` is allowed). Never throws: for a line that is not a message it
+ * returns a `BadLine` with a typed reason. Lines from a board must have a checksum; a host command may lack one,
  * because a person may type it in a serial terminal.
  */
 export function decodeLine(text: string): Message | BadLine {

@@ -1,4 +1,4 @@
-/** Version of the line protocol described in README.md beside this file. */
+/** Version of the line protocol described in README.md of this folder. */
 export const PROTOCOL_VERSION = 1;
 
 /** Longest line in bytes, checksum included, line ending excluded. */
@@ -12,7 +12,7 @@ export const MAX_CHANNELS = 32;
 /** Shortest and longest scan period a host may ask for, in milliseconds. */
 export const PERIOD_LIMITS_MS = { min: 10, max: 3_600_000 } as const;
 
-/** What a board can say about a channel that has no reading in this scan. */
+/** Faults that a board can report for a channel without a reading in a scan. */
 export const FAULT_NAMES = [
   'open',
   'short-to-ground',
@@ -26,11 +26,11 @@ export type FaultName = (typeof FAULT_NAMES)[number];
 /** A signed 32-bit count (multiply by the channel's scale) or the name of a fault. */
 export type ChannelReading = number | FaultName;
 
-/** One scan of every channel; `repeated` when it was sent before and is sent again on request. */
+/** One scan of every channel; `repeated` when it is sent again on request. */
 export interface ScanMessage {
   kind: 'scan';
   repeated: boolean;
-  /** Differs from one start of the board to the next; uint32. */
+  /** Number of the boot, different for each start of the board; uint32. */
   boot: number;
   /** Counts scans since the board's start; uint32, wraps to 0. */
   sequence: number;
@@ -39,16 +39,16 @@ export interface ScanMessage {
   readings: ChannelReading[];
 }
 
-/** Who the board is and what it can do. */
+/** The identity of the board and what it supports. */
 export interface HelloMessage {
   kind: 'hello';
   protocol: typeof PROTOCOL_VERSION;
-  /** UUID stored on the board, lower case, or null while none has been written. */
+  /** UUID stored on the board, lower case, or null before one is written. */
   identity: string | null;
   boot: number;
   name: string;
   firmware: string;
-  /** How many of its latest scans the board can send again; 0 when it keeps none. */
+  /** Number of its latest scans that the board can send again; 0 when it stores none. */
   repeatDepth: number;
   periodMs: number;
   channels: number;
@@ -62,7 +62,7 @@ export type ChannelForm = { kind: 'value' } | { kind: 'thermocouple-microvolts';
 
 export interface ChannelMessage {
   kind: 'channel';
-  /** Counted from 1, in the order of the readings on a scan line. */
+  /** Number of the channel from 1, in the order of the readings on a scan line. */
   index: number;
   /** What is measured, for example `temperature`, `mass`, `pressure`. */
   quantity: string;
@@ -70,27 +70,27 @@ export interface ChannelMessage {
   unit: string;
   /** Units per count, above 0. */
   scale: number;
-  /** For example `thermocouple-K`, `pt100`, `load-cell`. */
+  /** Kind of probe, for example `thermocouple-K`, `pt100`, `load-cell`. */
   probe: string;
   /** Smallest step of the reading, in `unit`, above 0. */
   resolution: number;
   form: ChannelForm;
-  /** Short name printed beside the terminal; `_` stands for a blank. */
+  /** Short name printed next to the terminal; `_` stands for a blank. */
   label: string;
 }
 
 export const COMMAND_NAMES = ['describe', 'identity', 'period', 'resend', 'blink'] as const;
 export type CommandName = (typeof COMMAND_NAMES)[number];
 
-/** A command was carried out (or, for `resend`, is being carried out). */
+/** Answer to a command that was executed (or, for `resend`, is being executed). */
 export interface OkMessage {
   kind: 'ok';
   command: CommandName;
   /** Answer to `resend`: sequence number of the oldest scan the board still holds. */
   oldest?: number;
-  /** Answer to `period`: the scan period now in force, milliseconds. */
+  /** Answer to `period`: the active scan period, milliseconds. */
   periodMs?: number;
-  /** Answer to `identity`: the identity now stored. */
+  /** Answer to `identity`: the stored identity. */
   identity?: string;
 }
 
@@ -105,7 +105,7 @@ export const REFUSAL_REASONS = [
 ] as const;
 export type RefusalReason = (typeof REFUSAL_REASONS)[number];
 
-/** A command was not carried out. `command` is the word received, or `?` where none could be read. */
+/** Answer to a command that was not executed. `command` is the word received, or `?` where none could be decoded. */
 export interface RefusedMessage {
   kind: 'refused';
   command: string;
@@ -120,7 +120,9 @@ export type HostCommand =
   | { kind: 'describe' }
   | { kind: 'identity'; identity: string }
   | { kind: 'period'; periodMs: number }
-  /** Send scans `from` to `to` of this boot again, both included; `to` may be the smaller number across the wrap. */
+  /**
+   * Requests scans `from` to `to` of this boot again, both included; `to` may be the smaller number across the wrap.
+   */
   | { kind: 'resend'; boot: number; from: number; to: number }
   | { kind: 'blink' };
 

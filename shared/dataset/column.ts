@@ -1,4 +1,4 @@
-/** How a column of the dataset is declared. */
+/** The type of a declaration of a column of the dataset. */
 
 /**
  * text: UTF-8; textList: list of UTF-8; int32, int64: whole numbers; float64: IEEE 754 double; timestamp: UTC in microseconds;
@@ -9,7 +9,7 @@ export type ColumnType = 'text' | 'textList' | 'int32' | 'int64' | 'float64' | '
 export interface Column {
   readonly name: string;
   readonly type: ColumnType;
-  /** UCUM; left out where there is none or where it stands in a column of the row. */
+  /** UCUM; left out where there is none or where another column of the row contains it. */
   readonly unit?: string;
   readonly meaning: string;
   /** When the column is null; left out where it never is. */
@@ -18,11 +18,11 @@ export interface Column {
 
 export interface DatasetTable {
   readonly name: string;
-  /** What one row is. */
+  /** What one row stands for. */
   readonly row: string;
-  /** Columns that no two rows of the table share. */
+  /** The primary key: columns whose values together are unique in the table. */
   readonly key: readonly string[];
-  /** How the rows of one file are in order. */
+  /** The order of the rows in one file. */
   readonly order: string;
   readonly columns: readonly Column[];
 }

@@ -1,4 +1,4 @@
-/** Columns that several tables share, so that one name means one thing in all of them. */
+/** Columns that several tables share, so that a name has one meaning in all of them. */
 import type { Column } from './column.ts';
 
 export const burn = { name: 'burn', type: 'text', meaning: 'UUID of the burn' } as const satisfies Column;

@@ -1,6 +1,6 @@
 /**
- * The published dataset: finished burns of any number of benches as partitioned Parquet files. This is the one declaration from which
- * files are written, read back and described.
+ * The published dataset: finished burns of any number of benches as partitioned Parquet files. Files are written, read
+ * back and described from this one declaration.
  */
 import { burnsTable } from './burns.ts';
 import type { DatasetTable } from './column.ts';
@@ -11,10 +11,10 @@ import { weighingsTable } from './weighings.ts';
 
 export const DATASET_SCHEMA = 'stovebench-dataset';
 
-/** Goes up when a column changes its meaning or goes; a column that is added at the end of a table leaves it. */
+/** Increases when a column changes its meaning or is removed, but not when a column is added at the end of a table. */
 export const DATASET_VERSION = 1;
 
-/** By the name of their folder. */
+/** The tables by the name of their folder. */
 export const datasetTables = {
   burns: burnsTable,
   results: resultsTable,
@@ -25,7 +25,7 @@ export const datasetTables = {
 
 export type DatasetTableName = keyof typeof datasetTables;
 
-/** Columns that stand in the names of the folders, as engines read them from there. */
+/** Columns that are encoded in the names of folders, where engines read them. */
 export const partitionColumns = [
   { name: 'bench', type: 'text', meaning: 'UUID of the installation that published the row' },
   { name: 'year', type: 'int32', meaning: 'year of the burn, UTC, from the time in its identifier' },

@@ -21,5 +21,5 @@ export type RowOf<T extends DatasetTable> = { [C in T['columns'][number] as C['n
 /** A row of any table. */
 export type DatasetRow = Readonly<Record<string, DatasetValue>>;
 
-/** Whatever a column may hold. */
+/** Any value of a column. */
 type DatasetValue = Stored[ColumnType] | null;

@@ -1,4 +1,4 @@
-/** In English: cautions, worded alike on the screen and on paper. */
+/** Cautions in English, with the same words on the screen and on paper. */
 
 export const cautionsEn = {
   lighting:

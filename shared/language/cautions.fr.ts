@@ -1,4 +1,4 @@
-/** In French: see cautions.en.ts. */
+/** Cautions in French; see cautions.en.ts. */
 import type { cautionsEn } from './cautions.en.ts';
 
 export const cautionsFr: typeof cautionsEn = {

@@ -1,6 +1,6 @@
 /**
- * Quantities as a person reads them: figure and unit, in the chosen language and unit system.
- * Inside the program everything stays SI (temperatures in °C); this is the last step before the eye.
+ * Formats quantities for a person: figure and unit, in the chosen language and unit system. All other code uses SI
+ * (temperatures in °C); this is the last step before display.
  */
 import {
   convert,
@@ -16,7 +16,7 @@ import { writeNumber } from './language.ts';
 
 export type { Dimension, UnitSystem };
 
-/** Decimals that say no more than the instruments know, by unit. */
+/** Number of decimals by unit, no more than instruments resolve. */
 const usualDecimals: Partial<Record<UnitId, number>> = {
   kg: 2,
   lb: 2,
@@ -59,7 +59,7 @@ export interface Shown {
 }
 
 /**
- * Write a quantity in the unit its dimension is shown in.
+ * Formats a quantity in the display unit of its dimension.
  * @param value in the base unit of the dimension: kg, kg/h, °C, K, K/min, W, MJ, MJ/kg, L, m, Pa, kg/kg
  * @param decimals instead of the usual number of decimals of that unit
  */
@@ -76,34 +76,34 @@ export function show(
   return { figure, unit, text: `${figure}\u00a0${unit}` };
 }
 
-/** A value in its base unit as the number shown in the chosen system. */
+/** Converts a value from its base unit to the number displayed in the chosen system. */
 export function toShown(system: UnitSystem, dimension: Dimension, value: number): number {
   return convert(value, baseUnits[dimension], DISPLAY_UNITS[system][dimension]);
 }
 
-/** A number typed in the chosen system, back in its base unit. */
+/** Converts a number typed in the chosen system to its base unit. */
 export function fromShown(system: UnitSystem, dimension: Dimension, shown: number): number {
   return convert(shown, DISPLAY_UNITS[system][dimension], baseUnits[dimension]);
 }
 
-/** The unit a person types and reads for this dimension. */
+/** Returns the unit in which a person types and reads this dimension. */
 export function unitShown(system: UnitSystem, dimension: Dimension): string {
   return unitSymbol(DISPLAY_UNITS[system][dimension]);
 }
 
-/** A fraction as percent: 0.253 is written 25.3 %. */
+/** Formats a fraction as percent: 0.253 is written 25.3 %. */
 export function showPercent(language: Language, fraction: number, decimals = 1): string {
   return `${writeNumber(language, fraction * 100, decimals)}\u00a0%`;
 }
 
-/** A confidence with the digits that tell it from another: 95 %, 99.58 %. */
+/** Formats a confidence with the digits that distinguish it from others: 95 %, 99.58 %. */
 export function showConfidence(language: Language, confidence: number): string {
   const percent = confidence * 100;
   const digits = [0, 1].find((each) => Math.abs(percent - Number(percent.toFixed(each))) < 1e-9) ?? 2;
   return `${writeNumber(language, percent, digits)}\u00a0%`;
 }
 
-/** A moment to the second, as hours, minutes and seconds from another: `0:03:12`. */
+/** Formats a moment as hours, minutes and seconds since another one: `0:03:12`. */
 export function showClock(language: Language, seconds: number): string {
   const size = Math.round(Math.abs(seconds));
   const two = (value: number) => String(value % 60).padStart(2, '0');
@@ -111,7 +111,9 @@ export function showClock(language: Language, seconds: number): string {
   return `${sign}${Math.floor(size / 3600)}:${two(Math.floor(size / 60))}:${two(size)}`;
 }
 
-/** A length of time as said aloud: `45 s`, `23 min`, `2 h 05 min`; whole minutes from one and a half minutes on. */
+/**
+ * Formats a duration in words and units: `45 s`, `23 min`, `2 h 05 min`; whole minutes from one and a half minutes on.
+ */
 export function showDuration(language: Language, seconds: number): string {
   const size = Math.abs(seconds);
   const sign = seconds < 0 ? '−' : '';

@@ -1,20 +1,20 @@
-/** The languages, and how each writes numbers and dates. The only place where a number becomes text for a person. */
+/** The languages, with their formats of numbers and dates. The only file that formats a number for a person. */
 
 export const languages = ['en', 'fr'] as const;
 export type Language = (typeof languages)[number];
 
-/** How a language is called by who speaks it, and how it writes. */
+/** The name of each language in that language, and its formats. */
 export const writing: Readonly<
   Record<
     Language,
     {
       readonly name: string;
-      /** For dates: day first and the month in letters, so that nobody takes one for the other. */
+      /** For dates: day first and the month in letters, so that the two cannot be confused. */
       readonly locale: string;
       readonly decimalMark: '.' | ',';
-      /** Between groups of three figures; empty where large numbers are written without. */
+      /** Separator of groups of three digits; empty where there is none. */
       readonly groupMark: string;
-      /** Between the ends of an interval. */
+      /** Separator of the ends of an interval. */
       readonly between: string;
     }
   >
@@ -23,13 +23,13 @@ export const writing: Readonly<
   fr: { name: 'français', locale: 'fr-FR', decimalMark: ',', groupMark: '\u202f', between: ' à ' },
 };
 
-/** What goes into a sentence. Numbers arrive in SI and are written by the sentence itself. */
+/** The parameters of a sentence. Numbers are in SI; the sentence itself formats them. */
 export type Params = Readonly<Record<string, string | number>>;
 export type Sentence = (params: Params) => string;
 
 /**
- * Write a number with a fixed count of decimals.
- * English: 1234.5; French: 1 234,5 with a narrow no-break space. A true minus sign in both.
+ * Formats a number with a fixed number of decimals. English: 1234.5; French: 1 234,5 with a narrow no-break space. A
+ * true minus sign in both.
  */
 export function writeNumber(language: Language, value: number, decimals: number): string {
   const plain = Math.abs(value).toFixed(decimals);
@@ -40,7 +40,7 @@ export function writeNumber(language: Language, value: number, decimals: number)
   return sign + grouped + (rest === undefined ? '' : decimalMark + rest);
 }
 
-/** First language of an Accept-Language header that we speak; English otherwise. */
+/** Returns the first supported language of an Accept-Language header, else English. */
 export function languageFrom(header: string | undefined): Language {
   const wanted = (header ?? '')
     .split(',')

@@ -1,4 +1,4 @@
-/** Values and intervals of results as a person reads them, by their UCUM unit. */
+/** Formats values and intervals of results for a person, by their UCUM unit. */
 import type { ValueResult } from '../contract/results.ts';
 import { type Dimension, show, showDuration, showPercent, type UnitSystem } from './display-units.ts';
 import { type Language, writeNumber, writing } from './language.ts';
@@ -21,12 +21,15 @@ const dimensions: Readonly<Record<string, Dimension>> = {
 /** Results whose unit is 1 but which are ratios, not shares. */
 const ratios: readonly string[] = ['turnDownRatio'];
 
-/** The dimension in which a result of this UCUM unit is shown; undefined for times, shares and what is written as it is. */
+/**
+ * Returns the dimension in which a result of this UCUM unit is displayed; undefined for times, shares and units written
+ * as they are.
+ */
 export function shownDimension(ucum: string): Dimension | undefined {
   return dimensions[ucum];
 }
 
-/** Whether a result of unit 1 is a ratio (2.5) and not a share (25 %). */
+/** Returns whether a result of unit 1 is a ratio (2.5) and not a share (25 %). */
 export function isPlainRatio(id: string): boolean {
   return ratios.includes(id);
 }
@@ -36,7 +39,7 @@ export interface Reader {
   readonly system: UnitSystem;
 }
 
-/** A figure with its unit; what has no usual unit to be shown in is written as it is. */
+/** Formats a value with its unit; one without a display unit is written in its own. */
 export function showValue({ language, system }: Reader, value: number, ucum: string, id = ''): string {
   const dimension = shownDimension(ucum);
   if (dimension) return show(language, system, dimension, value).text;
@@ -45,14 +48,17 @@ export function showValue({ language, system }: Reader, value: number, ucum: str
   return `${showPlain(language, value)}\u00a0${ucum}`;
 }
 
-/** A value in a working: four figures that count, in the unit it is computed in. */
+/** Formats a value in a working: four significant digits, in the unit it is computed in. */
 export function showPlain(language: Language, value: number): string {
   if (value === 0) return '0';
   const size = Math.floor(Math.log10(Math.abs(value)));
   return writeNumber(language, value, Math.max(0, Math.min(8, 3 - size)));
 }
 
-/** Both ends of the 95 % interval, the unit once where both carry the same: "3.2 to 3.9 kg". Undefined where there is none. */
+/**
+ * Formats both ends of the 95 % interval, with the unit once where both have the same: "3.2 to 3.9 kg". Undefined where
+ * there is none.
+ */
 export function showInterval(
   reader: Reader,
   result: Pick<ValueResult, 'id' | 'unit' | 'interval95'>,

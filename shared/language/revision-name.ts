@@ -1,6 +1,6 @@
 /**
- * A revision with its stove, as in "Heron 2": names that people gave, so the same in every language. What is not known is left
- * out; empty where neither is.
+ * Returns the name of a revision with its stove, such as "Heron 2": names given by people, so the same in every
+ * language. An unknown part is left out; empty where both are unknown.
  */
 export function revisionName(
   stove: { readonly name: string } | undefined,

@@ -1,6 +1,6 @@
-/** Units in which a number is computed, as people write them. */
+/** Formats the units in which numbers are computed. */
 
-/** UCUM codes that nobody would write so; every other code is written as it is. */
+/** Symbols for UCUM codes that people do not write; every other code is written as it is. */
 const symbols: Readonly<Record<string, string>> = {
   '1': '',
   Cel: '°C',
@@ -10,13 +10,13 @@ const symbols: Readonly<Record<string, string>> = {
   Ohm: 'Ω',
 };
 
-/** The unit of a UCUM code after a number, with its no-break space; nothing for a pure number. */
+/** Returns a figure with the unit of a UCUM code after a no-break space; a pure number has no unit. */
 export function withUnit(figure: string, ucum: string): string {
   const symbol = symbols[ucum] ?? ucum;
   return symbol === '' ? figure : `${figure}\u00a0${symbol}`;
 }
 
-/** The unit of a difference or of an uncertainty: kelvins where the value is in degrees Celsius. */
+/** Returns the unit of a difference or of an uncertainty: kelvins where the value is in degrees Celsius. */
 export function differenceUnit(ucum: string): string {
   return ucum === 'Cel' ? 'K' : ucum;
 }

@@ -1,4 +1,4 @@
-/** What a board check finds, and what to do: in English. */
+/** Findings of a board check and what to do, in English. */
 import type { FindingCode } from '../../contract/board-check.ts';
 import { boardFindingsEn } from './board-findings.en.ts';
 import type { FindingWords } from './finding-words.ts';

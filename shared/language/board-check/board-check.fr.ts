@@ -1,4 +1,4 @@
-/** What a board check finds, and what to do: in French. */
+/** Findings of a board check and what to do, in French. */
 import type { FindingCode } from '../../contract/board-check.ts';
 import { boardFindingsFr } from './board-findings.fr.ts';
 import type { FindingWords } from './finding-words.ts';

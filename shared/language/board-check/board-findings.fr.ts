@@ -1,4 +1,4 @@
-/** What a board check finds in the board as a whole and in its channels, and what to do: in French. */
+/** Findings of a board check about the board as a whole and its channels, and what to do, in French. */
 import { type Params, writeNumber } from '../language.ts';
 import type { BoardFindingCode, FindingWords } from './finding-words.ts';
 

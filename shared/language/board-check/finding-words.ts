@@ -1,15 +1,15 @@
 import type { FindingCode } from '../../contract/board-check.ts';
 import type { Sentence } from '../language.ts';
 
-/** What a finding of a board check says, and what to do; nothing is to be done where all is well. */
+/** The sentence of a finding of a board check, and what to do; a good finding needs no action. */
 export interface FindingWords {
   readonly sentence: Sentence;
   readonly help?: Sentence;
 }
 
-/** Of one probe. */
+/** Codes of findings about one probe. */
 export type ProbeFindingCode = Extract<FindingCode, `probe/${string}`>;
-/** Of a line that was refused. */
+/** Codes of findings about a refused line. */
 export type LineFindingCode = Extract<FindingCode, `line/${string}`>;
-/** Of the board as a whole, or of one of its channels. */
+/** Codes of findings about the board as a whole, or one of its channels. */
 export type BoardFindingCode = Exclude<FindingCode, ProbeFindingCode | LineFindingCode>;

@@ -1,9 +1,9 @@
-/** What a board check finds in lines that are refused, and what to do: in English. */
+/** Findings of a board check about refused lines, and what to do, in English. */
 import type { Params } from '../language.ts';
 import type { FindingWords, LineFindingCode } from './finding-words.ts';
 
 const times = (p: Params) => (p.count === 1 ? 'once' : `${p.count} times`);
-/** Which line, and how often. */
+/** Quotes the line and says how often it came. */
 const refused = (p: Params) =>
   `${p.number === undefined ? 'Lines are' : `The line of channel ${p.number} is`} refused (${times(p)})`;
 const field = (p: Params) => String(p.field ?? 'the line');

@@ -1,10 +1,10 @@
-/** What a board check finds in lines that are refused, and what to do: in French. */
+/** Findings of a board check about refused lines, and what to do, in French. */
 import type { Params } from '../language.ts';
 import type { FindingWords, LineFindingCode } from './finding-words.ts';
 
 const times = (p: Params) => `${p.count} fois`;
 const quoted = (text: Params[string] | undefined) => `«\u202f${text}\u202f»`;
-/** Which line, and how often. */
+/** Quotes the line and says how often it came. */
 const refused = (p: Params) =>
   `${p.number === undefined ? 'Des lignes sont refusées' : `La ligne de la voie ${p.number} est refusée`} (${times(p)})`;
 const field = (p: Params) => String(p.field ?? 'la ligne');

@@ -1,4 +1,4 @@
-/** What a board check finds in probes, and what to do: in English. Temperatures °C, masses kg. */
+/** Findings of a board check about probes, and what to do, in English. Temperatures °C, masses kg. */
 import type { FaultCode } from '../../contract/burn-record.ts';
 import { type Params, writeNumber } from '../language.ts';
 import type { FindingWords, ProbeFindingCode } from './finding-words.ts';
@@ -10,7 +10,7 @@ const kelvins = (value: Value) => `${number(value, 1)}\u00a0K`;
 const kg = (value: Value) => `${number(value, 3)}\u00a0kg`;
 const seconds = (value: Value) => `${number(value, 0)}\u00a0s`;
 
-/** A reading of any channel. */
+/** Formats a reading of any channel. */
 function reading(value: Value, unit: Value): string {
   if (unit === 'Cel') return degrees(value);
   if (unit === 'kg') return kg(value);
@@ -18,7 +18,7 @@ function reading(value: Value, unit: Value): string {
   return unit === '%' ? `${number(value, 1)}\u00a0%` : String(value);
 }
 
-/** A difference of readings. */
+/** Formats a difference of readings. */
 function step(value: Value, unit: Value): string {
   return unit === 'Cel' ? `${number(value, 2)}\u00a0K` : reading(value, unit);
 }

@@ -1,4 +1,4 @@
-/** What a board check finds in probes, and what to do: in French. Temperatures °C, masses kg. */
+/** Findings of a board check about probes, and what to do, in French. Temperatures °C, masses kg. */
 import type { FaultCode } from '../../contract/burn-record.ts';
 import { type Params, writeNumber } from '../language.ts';
 import type { FindingWords, ProbeFindingCode } from './finding-words.ts';

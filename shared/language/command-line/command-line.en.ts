@@ -1,4 +1,4 @@
-/** Help of the command line, in English. A command's help begins with how it is written and ends with its options. */
+/** Help of the command line, in English. The help of a command begins with its usage and ends with its options. */
 import type { Sentence } from '../language.ts';
 
 const common = `

@@ -1,4 +1,4 @@
-/** Words and figures of changes, in English. Numbers arrive as fractions, SI units and °C. */
+/** Words and figures of changes, in English. Numbers are fractions, SI units and °C. */
 import type { ResultId } from '../../contract/results.ts';
 import { showConfidence, showDuration } from '../display-units.ts';
 import { type Params, writeNumber } from '../language.ts';
@@ -55,23 +55,23 @@ function directions(result: unknown): [down: string, up: string] {
   return amountResults.includes(result) ? ['less', 'more'] : ['lower', 'higher'];
 }
 
-/** A day or several, and so many more of them. */
+/** Number of days, and number of further days, in words. */
 export const days = (count: string | number | undefined) => (Number(count) === 1 ? '1 day' : `${count} days`);
 export const moreDays = (count: string | number | undefined) =>
   Number(count) === 1 ? '1 more day' : `${count} more days`;
 
 export const confidence = (value: string | number | undefined) => showConfidence('en', Number(value));
 
-/** How sure an interval is: "with 95 % confidence", "with 95 % confidence at every look". */
+/** The confidence of an interval: "with 95 % confidence", "with 95 % confidence at every look". */
 export const sure = (p: Params) => `${confidence(p.confidence)} confidence${p.everyLook ? ' at every look' : ''}`;
 
-/** Why no interval is stated: it would say nothing after so few days, or none holds at every look. */
+/** Why no interval is stated: it would be uninformative after so few days, or none holds at every look. */
 export const noLimits = (p: Params) =>
   p.everyLook
     ? 'after so few days no interval holds at every look'
     : 'after so few days its interval is too wide to tell anything';
 
-/** The figure that a sentence is about, marked where the reader's page shows it strong. */
+/** The main figure of a sentence, with marks where the page shows it in bold. */
 const strong = (p: Params, text: string) => (p.strong ? `*${text}*` : text);
 
 function size(value: string | number | undefined, kind: string | number | undefined): string {
@@ -82,19 +82,19 @@ function size(value: string | number | undefined, kind: string | number | undefi
   return `${number(change, 1)} K`;
 }
 
-/** A change by its size and direction: "12 % less", "2.1 points higher", "7.0 % shorter". */
+/** Formats a change by its size and direction: "12 % less", "2.1 points higher", "7.0 % shorter". */
 export function change(p: Params, value = p.change): string {
   return strong(p, `${size(value, p.kind)} ${directions(p.result)[Number(value) < 0 ? 0 : 1]}`);
 }
 
-/** Both ends of an interval: "between 4 % and 19 % lower" or "between 15 % lower and 6 % higher". */
+/** Formats both ends of an interval: "between 4 % and 19 % lower" or "between 15 % lower and 6 % higher". */
 export function span(p: Params): string {
   const [near, far] = Math.abs(Number(p.low)) < Math.abs(Number(p.high)) ? [p.low, p.high] : [p.high, p.low];
   if (Number(p.low) * Number(p.high) > 0) return `between ${strong(p, size(near, p.kind))} and ${change(p, far)}`;
   return `between ${change(p, p.low)} and ${change(p, p.high)}`;
 }
 
-/** Inputs whose errors burns can share, in words; any other by the name the analysis gives it. */
+/** Names of inputs whose errors burns can share; any other input has its name in the analysis. */
 const inputNames: Readonly<Record<string, string>> = {
   'fuelLot.moisture': 'the moisture of the wood lots',
   'fuelLot.heatingValue': 'the heating value of the wood lots',

@@ -50,13 +50,13 @@ export const confidence = (value: string | number | undefined) => showConfidence
 export const sure = (p: Params) =>
   `à ${confidence(p.confidence)} de confiance${p.everyLook ? ', à chaque regard' : ''}`;
 
-/** Why no interval is stated: it would say nothing after so few days, or none holds at every look. */
+/** Why no interval is stated: it would be uninformative after so few days, or none holds at every look. */
 export const noLimits = (p: Params) =>
   p.everyLook
     ? 'après si peu de jours aucun intervalle ne vaut à chaque regard'
     : 'après si peu de jours son intervalle est trop large pour dire quoi que ce soit';
 
-/** The figure that a sentence is about, marked where the reader's page shows it strong. */
+/** The main figure of a sentence, with marks where the page shows it in bold. */
 const strong = (p: Params, text: string) => (p.strong ? `*${text}*` : text);
 
 function size(value: string | number | undefined, kind: string | number | undefined): string {
@@ -67,7 +67,7 @@ function size(value: string | number | undefined, kind: string | number | undefi
   return `${number(change, 1)}\u00a0K`;
 }
 
-/** A change by its size and direction: “12 % de moins”. */
+/** Formats a change by its size and direction: “12 % de moins”. */
 export const change = (p: Params, value = p.change) =>
   strong(p, `${size(value, p.kind)} de ${Number(value) < 0 ? 'moins' : 'plus'}`);
 

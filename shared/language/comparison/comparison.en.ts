@@ -1,4 +1,4 @@
-/** What comparing and predicting say, in English. Numbers arrive as fractions, SI units and °C. */
+/** The sentences of comparisons and predictions, in English. Numbers are fractions, SI units and °C. */
 
 import { showDuration } from '../display-units.ts';
 import type { Params, Sentence } from '../language.ts';
@@ -220,7 +220,7 @@ function stopAnyDay(p: Params): string {
   return p.decided ? 'You may stop here.' : 'Stopping now leaves it open; you may stop on any day.';
 }
 
-/** "1 more day of revision 1 and 2 more days of revision 2", leaving out who needs none. */
+/** "1 more day of revision 1 and 2 more days of revision 2", without a revision that needs none. */
 function moreOfEach(p: Params): string {
   return [
     [p.moreA, p.first],

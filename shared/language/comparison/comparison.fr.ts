@@ -1,4 +1,4 @@
-/** What comparing and predicting say, in French. */
+/** The sentences of comparisons and predictions, in French. */
 
 import { showDuration } from '../display-units.ts';
 import type { Params, Sentence } from '../language.ts';

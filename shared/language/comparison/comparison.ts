@@ -12,7 +12,7 @@ const catalogues: Record<Language, Record<ComparisonCode, Sentence>> = {
   fr: { ...comparisonFr, ...ladderFr },
 };
 
-/** The sentence for a message of comparing or predicting, in the reader's language. */
+/** Returns the sentence of a message of a comparison or prediction, in the reader's language. */
 export function comparisonSentence(language: Language, { code, params }: Message): string {
   return catalogues[language][code as ComparisonCode](params);
 }

@@ -1,4 +1,4 @@
-/** What a ladder of revisions and the next test say, in English. */
+/** The sentences of a ladder of revisions and of the next test, in English. */
 
 import type { Params, Sentence } from '../language.ts';
 import { capital, change, confidence, days, name, noLimits, span, sure } from './changes.en.ts';

@@ -1,8 +1,8 @@
-/** Errors about boards: their ports, their lines, and the firmware put onto them. */
+/** Errors about boards: their ports, their lines, and the firmware written to them. */
 import { type Language, type Params, writeNumber } from '../language.ts';
 import type { ErrorEntry } from './error-entry.ts';
 
-/** @param ratio milliseconds of the board's clock that go by in one millisecond */
+/** @param ratio milliseconds of the board's clock per millisecond */
 const clockWords: Record<Language, (ratio: number) => string> = {
   en: (ratio: number) => {
     if (ratio === 0) return 'stands still';
@@ -24,7 +24,7 @@ const clockWords: Record<Language, (ratio: number) => string> = {
   },
 };
 
-/** What stands in a line of a board, and what should: the words of a field that is named, where one is. */
+/** The actual and the expected text in a line of a board, with the name of the field where there is one. */
 const lineWords: Record<Language, (p: Params) => string> = {
   en: (p) => {
     const field = p.field ?? 'the line';

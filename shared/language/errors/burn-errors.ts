@@ -1,4 +1,4 @@
-/** Errors about burns, what they are made of, and comparing them. */
+/** Errors about burns, their inventory, and comparing them. */
 import type { ErrorEntry } from './error-entry.ts';
 
 const stepsFr: Record<string, string> = {

@@ -1,4 +1,4 @@
-/** Errors of publishing, and of who this bench is among others. */
+/** Errors of publishing, and of the identity of this bench. */
 import type { ErrorEntry } from './error-entry.ts';
 
 export const datasetErrors = {

@@ -1,7 +1,4 @@
-/**
- * The table of every refusal and failure the service can utter.
- * README.md beside this file lists the same codes; a test compares the two.
- */
+/** The table of all errors of the service. README.md in this folder lists the same codes; a test compares the two. */
 import type { Language, Params } from '../language.ts';
 import { boardErrors } from './board-errors.ts';
 import { burnErrors } from './burn-errors.ts';
@@ -31,7 +28,7 @@ export const errors = {
 
 export type ErrorCode = keyof typeof errors;
 
-/** The sentence for an error code in the reader's language. */
+/** Returns the sentence of an error code in the reader's language. */
 export function errorSentence(language: Language, code: ErrorCode, params: Params = {}): string {
   return errors[code][language](params);
 }

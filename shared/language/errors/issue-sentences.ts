@@ -1,4 +1,7 @@
-/** What can be wrong with one field of a request or of a file. Carried by an error, never one itself. */
+/**
+ * The sentences of issues with one field of a request or of a file. An error contains issues; an issue is never an
+ * error itself.
+ */
 import type { RecordProblemCode } from '../../analysis/check-record.ts';
 import type { Language, Params, Sentence } from '../language.ts';
 import { recordProblemsEn } from './record-problems.en.ts';
@@ -66,7 +69,7 @@ export const issueSentences = {
 
 export type IssueCode = keyof typeof issueSentences;
 
-/** What is wrong with a field, in the reader's language. */
+/** Returns the sentence of an issue with a field, in the reader's language. */
 export function issueSentence(language: Language, code: IssueCode, params: Params): string {
   return issueSentences[code][language](params);
 }

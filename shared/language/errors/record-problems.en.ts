@@ -1,4 +1,4 @@
-/** What does not fit together in a burn record, and what to do about it: in English. */
+/** Inconsistencies in a burn record, and what to do about them, in English. */
 import type { RecordProblemCode } from '../../analysis/check-record.ts';
 import type { Sentence } from '../language.ts';
 

@@ -1,4 +1,4 @@
-/** Errors of a request as such, and of who may send it. */
+/** Errors of a request as such, and of its permission. */
 import type { ErrorEntry } from './error-entry.ts';
 
 export const requestErrors = {

@@ -1,4 +1,4 @@
-/** Errors of the service itself: its start, its settings, and what it has on request. */
+/** Errors of the service itself: its start, its settings, and the samples it makes on request. */
 import type { ErrorEntry } from './error-entry.ts';
 
 export const serviceErrors = {

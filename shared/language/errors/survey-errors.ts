@@ -1,4 +1,4 @@
-/** Errors of asking a published dataset. */
+/** Errors of a survey of a published dataset. */
 import type { ErrorEntry } from './error-entry.ts';
 
 export const surveyErrors = {

@@ -1,4 +1,4 @@
-/** Errors of the process that does the heavy work. */
+/** Errors of the worker process. */
 import type { ErrorEntry } from './error-entry.ts';
 
 export const workerErrors = {

@@ -1,4 +1,4 @@
-/** What a printed report says besides the names and sentences of the results, in English. */
+/** The words of a printed report, other than the names and sentences of the results, in English. */
 
 import { cautionsEn } from '../cautions.en.ts';
 import { probesEn } from '../screens/probes.en.ts';

@@ -1,4 +1,4 @@
-/** What does not fit together in a burn, and where to look: in English. */
+/** Contradictions in a burn, and where to look for them, in English. */
 import type { ContradictionCode } from '../../analysis/messages/contradiction-codes.ts';
 import { type Params, type Sentence, writeNumber } from '../language.ts';
 

@@ -1,4 +1,4 @@
-/** English names of what results are made of: quantities, steps of a working, and inputs of an uncertainty budget. */
+/** English names of quantities, steps of a working, and inputs of an uncertainty budget. */
 export const inputNamesEn: Readonly<Record<string, string>> = {
   /* ---- quantities and steps ---- */
   boilingTempC: 'Local boiling point',

@@ -1,4 +1,4 @@
-/** Why a result is missing, what was taken by default, and what a reader has to know: in English. Temperatures °C, masses kg. */
+/** Reasons for missing results, defaults and remarks, in English. Temperatures °C, masses kg. */
 
 import type { DefaultCode, MissingCode, RemarkCode } from '../../analysis/messages/messages.ts';
 import type { MethodSet } from '../../contract/burn-record.ts';

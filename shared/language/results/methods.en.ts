@@ -1,4 +1,4 @@
-/** Method sets by name, in English. */
+/** Names of the method sets, in English. */
 import type { MethodSet } from '../../contract/burn-record.ts';
 
 export const methodNamesEn: Readonly<Record<MethodSet, string>> = {

@@ -1,4 +1,4 @@
-/** Results in English: what each is called, and every sentence an analysis can ask for. */
+/** Results in English: their names, and every sentence of an analysis. */
 
 import type { LookAt } from '../../analysis/messages/contradiction-codes.ts';
 import type { DefaultCode, MissingCode, RemarkCode } from '../../analysis/messages/messages.ts';
@@ -102,7 +102,7 @@ export const resultsEn = {
   },
   /** Name of an input, quantity or step; the code itself when it has none. */
   inputName: (name: string): string => inputNamesEn[name] ?? name,
-  /** What the disk changed of a burn, and what to do. */
+  /** The parts of a burn that the disk changed, and what to do. */
   changedOnDisk: {
     readings: 'Readings of this burn changed on the disk after it had ended. What is computed from them may be wrong.',
     entries:

@@ -1,6 +1,6 @@
 /**
- * Formulas and sources of workings in English, by their text in the declaration; what is not listed is
- * printed as declared. Where the text of a standard was not at hand, the formula and its numbers stand beside it.
+ * Formulas and sources of workings in English, by their text in the declaration; texts that are not listed are printed
+ * as declared. Where the text of a standard was not available, the entry contains the formula and its numbers.
  */
 export const workingTextsEn: Readonly<Record<string, string>> = {
   'bench-1 definition; as-received heating value by ISO 18125 (from memory)':

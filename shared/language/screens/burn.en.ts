@@ -1,4 +1,4 @@
-/** In English: one burn, its results, stretches left out, its chart in words, roles of probes. */
+/** The screen of one burn in English: its results, excluded stretches, its chart in words, roles of probes. */
 
 export const burnEn = {
   burn: {

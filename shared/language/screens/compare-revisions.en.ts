@@ -1,4 +1,4 @@
-/** In English: revision against revision, all revisions of a stove, the next test. */
+/** The screens that compare revisions in English: two revisions, all revisions of a stove, the next test. */
 
 type Count = string | number;
 

@@ -1,4 +1,4 @@
-/** In English: what the comparing screens have in common, and the files to take along. */
+/** Words shared by the comparing screens in English, and those of their files to download. */
 
 export const compareEn = {
   title: 'Compare',

@@ -1,6 +1,6 @@
 /**
- * The sentences in English that the page has from the start, so that a service lost afterwards takes none of them away. Stars make
- * a stretch strong, tildes make it quiet; figures arrive written out.
+ * The sentences in English that the page loads at its start, so that they are available when the service is lost later.
+ * Stars mark bold text, tildes muted text; figures are already formatted.
  */
 import { burnEn } from './burn.en.ts';
 import { burnsEn } from './burns.en.ts';

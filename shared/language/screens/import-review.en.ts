@@ -1,4 +1,4 @@
-/** What a file on its way in leaves open, for the person who looks at it: in English. */
+/** Questions about a file to be imported, for the person who reviews it, in English. */
 import type { columnDoubts, NoteDoubt, NoteLine } from '../../contract/imports.ts';
 
 export const importReviewEn = {

@@ -1,4 +1,4 @@
-/** The page in English: importing data, and merging it with what is here. */
+/** The page in English: importing data, and merging it with stored data. */
 import type { ColumnProblem, ImportItem } from '../../contract/imports.ts';
 import type { ColumnUnit } from '../../contract/ucum-units.ts';
 import { importReviewEn } from './import-review.en.ts';

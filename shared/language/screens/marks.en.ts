@@ -1,4 +1,4 @@
-/** In English: marks, how they are shown, corrected and taken back. */
+/** Marks in English: how they are shown, corrected and withdrawn. */
 import type { MarkKind } from '../../contract/marks.ts';
 
 const markNames: Record<MarkKind, string> = {

@@ -1,4 +1,4 @@
-/** In English: the running burn, what is done at the stove, alarms, and the screen where nothing runs. */
+/** The screen of the running burn in English: actions at the stove, alarms, and the screen without a running burn. */
 
 export const nowEn = {
   run: {

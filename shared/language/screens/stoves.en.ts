@@ -1,4 +1,4 @@
-/** In English: stoves, pots, wood, places, scales: what is described once. */
+/** The inventory in English: stoves, pots, wood, places, scales. */
 
 export const stovesEn = {
   inventoryCosts: {

@@ -1,4 +1,4 @@
-/** In English: what is invented, on request: a practice, a simulated board, sample burns. */
+/** The screen to try the bench out in English: a practice, a simulated board, sample burns, all invented. */
 
 export const tryOutEn = {
   title: 'Nothing to measure yet?',

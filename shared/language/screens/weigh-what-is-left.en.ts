@@ -1,4 +1,4 @@
-/** In English: the sheet on which what is left is weighed. */
+/** The sheet for weighing what is left, in English. */
 
 export const weighingEn = {
   wrap: {

@@ -1,4 +1,4 @@
-/** In English: how what is invented for a practice is called. */
+/** Names of the invented things of a practice, in English. */
 export const practiceEn = {
   title: 'Practice, simulated',
   stove: 'Practice stove (simulated)',

@@ -1,4 +1,4 @@
-/** In French: see practice.en.ts. */
+/** Names of the invented things of a practice, in French; see practice.en.ts. */
 import type { practiceEn } from './practice.en.ts';
 
 export const practiceFr: typeof practiceEn = {

@@ -1,4 +1,4 @@
-/** The sentences in English that the service and its command line say, beside errors and comparisons. */
+/** The sentences in English that the service and its command line print, except those of errors and comparisons. */
 import { commandLineEn } from '../command-line/command-line.en.ts';
 import { reportEn } from '../report/report.en.ts';
 import { resultsEn } from '../results/results.en.ts';

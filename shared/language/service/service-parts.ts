@@ -2,5 +2,5 @@ import type { Language } from '../language.ts';
 import { servicePartEn } from './service-part.en.ts';
 import { servicePartFr } from './service-part.fr.ts';
 
-/** What the service and its command line say, in every language at once: a service answers readers of each. */
+/** The sentences of the service and its command line in every language, since one service serves readers of each. */
 export const serviceParts: Readonly<Record<Language, typeof servicePartEn>> = { en: servicePartEn, fr: servicePartFr };

@@ -1,4 +1,4 @@
-/** What a survey of a published dataset says, in English. */
+/** The sentences of a survey of a published dataset, in English. */
 export const surveyEn = {
   title: () => 'Survey of published burns',
   simulatedTitle: () => 'Survey of SIMULATED burns',
