@@ -15,7 +15,7 @@ describe('time unattended', () => {
     expect(resultValue(record, 'typicalUnattended')).toBe(1000);
   });
 
-  it('does not stop at marks that touch no fire', () => {
+  it('does not end at marks that do not affect the fire', () => {
     const marks = [
       ...feedsAt(1500),
       mark('wind', 2000, { step: 2 }),
@@ -26,8 +26,8 @@ describe('time unattended', () => {
     expect(resultValue(burn(marks), 'longestUnattended')).toBe(6000);
   });
 
-  it('ends where the fire no longer does its job', () => {
-    // The climb stops at 2400 s, long before the target; the next feed comes at 4800 s.
+  it('ends where the fire is no longer sufficient', () => {
+    // The water stops warming at 2400 s, long before the target; the next feed is at 4800 s.
     const waterC = (t: number) => (t < 2400 ? ramp(99)(t) : t < 4800 ? 55 : 55 + (t - 4800) / 60);
     const record = burn(feedsAt(1500, 4800, 6300), { waterC });
     expect(resultValue(record, 'longestUnattended')).toBeLessThan(4800 - 1500 - 1200);
@@ -42,7 +42,7 @@ describe('time unattended', () => {
     );
   });
 
-  it('is missing when nobody marked anything', () => {
+  it('is missing without marks', () => {
     expect(whyMissing(burn([]), 'longestUnattended')).toBe('noAttention');
   });
 });
@@ -60,19 +60,19 @@ describe('recovery after a feed', () => {
     return (t: number) => temps[Math.round(t)]!;
   };
 
-  it('is the time until the heating rate is back', () => {
+  it('is the time until the heating rate has recovered', () => {
     const feedsS = [1500, 2700, 3900];
     const record = burn(feedsAt(...feedsS), { waterC: dipping(feedsS, 300) });
     expect(Math.abs(resultValue(record, 'recoveryAfterFeed') - 300)).toBeLessThan(100);
   });
 
-  it('is nothing when the rate never fell, and missing when nobody fed before the target', () => {
+  it('is zero when the rate never fell, and missing without feeds before the target', () => {
     expect(resultValue(burn(feedsAt(1500, 2700)), 'recoveryAfterFeed')).toBe(0);
     expect(whyMissing(burn(feedsAt(6500)), 'recoveryAfterFeed')).toBe('noFeedBeforeTarget');
   });
 });
 
-describe('what the curves suggest', () => {
+describe('suggestions from the curves', () => {
   const riser = {
     ...calibratedProbe,
     id: id(140),
@@ -90,7 +90,7 @@ describe('what the curves suggest', () => {
     );
   };
 
-  it('is a feed nobody marked, and none that somebody did', () => {
+  it('include a feed without a mark, and none with a mark', () => {
     const reads = (channel: { role: string }, t: number) =>
       channel.role === 'riser' ? hot([2000, 4000])(t) : ramp(99.5)(t);
     const record = burn(feedsAt(2010), { channels: [calibratedProbe, riser], reads });
@@ -99,7 +99,7 @@ describe('what the curves suggest', () => {
     expect(Math.abs(suggestedFeedsS[0]! - 4000)).toBeLessThan(120);
   });
 
-  it('is a pile that got lighter', () => {
+  it('include a pile that gets lighter', () => {
     const scale = {
       id: id(141),
       boardId: id(50),
@@ -114,7 +114,7 @@ describe('what the curves suggest', () => {
     expect(analyse(record, { draws: 0 }).suggestedFeedsS.map((moment) => Math.round(moment / 60))).toEqual([50]);
   });
 
-  it('is when the fire was lit and when it went out, kept apart from what the person says', () => {
+  it('include lit and fire out, separate from the person’s marks', () => {
     const reads = (channel: { role: string }, t: number) => (channel.role === 'riser' ? hot([])(t) : ramp(99.5)(t));
     const record = burn([mark('lit', 360)], { channels: [calibratedProbe, riser], reads });
     const marked = analyse(

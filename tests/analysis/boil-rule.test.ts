@@ -4,7 +4,7 @@ import { crossingTable, momentOf } from '../../shared/analysis/curves/level-cros
 import { codes, found, resultValue, whyMissing } from './support/asking.ts';
 import { calibratedProbe, makeBurn, mark, plainBurn, ramp, secondProbe } from './support/hand-made-burn.ts';
 
-/** Moment at which a level is reached for good on a curve given once a second. */
+/** Returns the moment at which a level is reached for good on a curve with one reading per second. */
 function reached(tempC: (elapsedS: number) => number, levelC: number, toS = 2000): number {
   const timeS = Float64Array.from({ length: toS + 1 }, (_, elapsedS) => elapsedS);
   const table = crossingTable({ timeS, tempC: timeS.map(tempC), periodS: 1 }, 0, toS, levelC, levelC + 1, 1);
@@ -29,7 +29,7 @@ describe('reaching a level for good', () => {
     expect(reached((t) => (t < 300 ? 98 : t < 320 ? 99 : 98.6), 99)).toBeCloseTo(300, 0);
   });
 
-  it('counts a fall that comes after the minute as a fall, not as a boil that never was', () => {
+  it('counts a fall after the minute as a fall, and the boil as reached', () => {
     expect(reached((t) => (t < 300 ? 90 : t < 365 ? 99 : 90), 99)).toBeCloseTo(300, 0);
   });
 
@@ -42,7 +42,7 @@ describe('reaching a level for good', () => {
     expect(moments).toEqual([...moments].sort((a, b) => a - b));
   });
 
-  it('does not count a crossing in the last minute of the readings, which nobody saw last', () => {
+  it('does not count a crossing in the last minute of the readings, which may not last', () => {
     expect(reached((t) => (t > 1960 ? 99 : 90), 99)).toBeNaN();
   });
 });
@@ -56,12 +56,12 @@ describe('time to boil', () => {
     expect(Math.abs(resultValue(makeBurn(plainBurn), 'timeToBoil') - byHand)).toBeLessThan(3);
   });
 
-  it('does not care whether lit came before or after recording began', () => {
+  it('does not depend on whether lit is before or after the start of recording', () => {
     const marks = plainBurn.marks.map((item) => (item.kind === 'lit' ? mark('lit', 240) : item));
     expect(resultValue(makeBurn({ ...plainBurn, marks }), 'timeToBoil')).toBeCloseTo(byHand + 60, -1);
   });
 
-  it('takes out the lag of the probes where it is known', () => {
+  it('is corrected for the lag of the probes where it is known', () => {
     const lagged = { ...calibratedProbe, timeConstantS: 40 };
     const waterC = (t: number) => ramp(99.5)(t - 40);
     expect(
@@ -69,7 +69,7 @@ describe('time to boil', () => {
     ).toBeLessThan(4);
   });
 
-  it('is the mean of the probes that decides, not the first of them', () => {
+  it('follows from the mean of the probes, not from the first of them', () => {
     const channels = [calibratedProbe, secondProbe];
     const reads = (channel: { id: string }, t: number) => ramp(99.5)(t) + (channel.id === secondProbe.id ? 0.4 : -0.4);
     const value = resultValue(makeBurn({ ...plainBurn, channels, reads }), 'timeToBoil');
@@ -93,14 +93,14 @@ describe('time to boil', () => {
     expect(whyMissing(record, 'timeToTarget')).toBe('targetAboveBoiling');
   });
 
-  it('is the person’s moment where there is a mark, and what the curves say is kept beside it', () => {
+  it('is the person’s moment where there is a mark, stored with the moment from the curves', () => {
     const marks = [...plainBurn.marks, mark('targetReached', 5000)];
     const record = makeBurn({ ...plainBurn, marks });
     expect(resultValue(record, 'timeToTarget')).toBe(4700);
   });
 
-  it('is told, with a remark, for water that stayed below by less than its probes can tell', () => {
-    // The boil begins at 99.106 °C; the probe knows 0.05 K, so that 0.06 K below it cannot be told from it.
+  it('has a value, with a remark, for water that stayed below by less than the uncertainty of its probes', () => {
+    // The boil begins at 99.106 °C; the probe is known to 0.05 K, so 0.06 K below is not significant.
     const short = found(analyse(makeBurn({ ...plainBurn, waterC: ramp(99.05) }), { draws: 500 }), 'timeToBoil');
     expect(codes(short.remarks)).toContain('targetWithinProbes');
     expect(short.value).toBeCloseTo(79 * 60, -2);
@@ -123,7 +123,7 @@ describe('time to boil', () => {
       expect(low).toBeGreaterThan(fromS - 300 - 15);
       expect(high).toBeLessThan(fromS - 300 + gapS + 15);
       if (gapS === 300 && share >= 0.5) {
-        // A rectangle of 300 s: 95 % of it are 285 s, about its middle.
+        // A rectangular distribution of 300 s: its central 95 % are 285 s.
         expect(value).toBeCloseTo(fromS - 300 + 150, -1);
         expect(high - low).toBeGreaterThan(280);
         expect(high - low).toBeLessThan(290);
@@ -131,7 +131,7 @@ describe('time to boil', () => {
     }
   });
 
-  it('draws no line across a long gap in which the boil fell', () => {
+  it('does not interpolate across a long gap that contains the boil', () => {
     const reads = (_channel: unknown, t: number) => (t > 4800 && t < 5400 ? null : ramp(99.5)(t));
     expect(whyMissing(makeBurn({ ...plainBurn, reads }), 'timeToBoil')).toBe('crossingInGap');
   });

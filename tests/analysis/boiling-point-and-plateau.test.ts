@@ -5,7 +5,7 @@ import { codes, found, resultValue, whyMissing } from './support/asking.ts';
 import { calibratedProbe, type HandMadeBurn, id, makeBurn, mark, plainBurn, ramp } from './support/hand-made-burn.ts';
 
 const { calibration: _calibration, ...bare } = calibratedProbe;
-/** Type K class 2: ±2.5 K (IEC 60584-1), so a plateau may stand well away from the boiling point. */
+/** Type K class 2: ±2.5 K (IEC 60584-1), so a plateau may be well away from the boiling point. */
 const uncalibrated: Channel = { ...bare, scale: 0.01, probe: { kind: 'thermocouple', type: 'K', toleranceClass: '2' } };
 
 function at(place: object, more: Partial<HandMadeBurn> = {}) {
@@ -50,7 +50,7 @@ describe('local boiling point', () => {
     },
   );
 
-  it('follows a pressure channel before anything written down', () => {
+  it('follows a pressure channel rather than an entered pressure', () => {
     const pressure: Channel = {
       id: id(130),
       boardId: id(50),
@@ -68,7 +68,7 @@ describe('local boiling point', () => {
 describe('a plateau as evidence', () => {
   const known = { stationPressurePa: 100_000, standardUncertaintyPa: 50 };
 
-  it('corrects uncalibrated probes where the pressure is known, and says so: a pot that reads 2 K low did boil', () => {
+  it('corrects uncalibrated probes where the pressure is known, with a remark: a pot that reads 2 K low did boil', () => {
     const low = at(known, { channels: [uncalibrated], waterC: ramp(97.5, 1, 300, 18) });
     const { value, remarks, interval95 } = found(analyse(low, { draws: 20_000 }), 'timeToBoil');
     // True water: 20 to 99.5 °C at 1 K/min, boil at 99.106 °C.
@@ -106,7 +106,7 @@ describe('a plateau as evidence', () => {
     expect(whyMissing(stalled, 'timeToBoil')).toBe('targetNotReached');
   });
 
-  it('is refused when the level answers to feeding: the pot stalls, however near the boil', () => {
+  it('is refused when the level rises with feeding: the pot stalls, however near the boil', () => {
     const wander = (t: number) => ramp(97.2)(t) + (t < 4932 ? 0 : 1.6 * Math.sin((t - 4932) / 250));
     const marks = [...plainBurn.marks, mark('fed', 5700, { massKg: 0.4 }), mark('fed', 6600, { massKg: 0.4 })];
     const record = at(known, { channels: [uncalibrated], waterC: wander, marks });

@@ -6,7 +6,7 @@ import { sampleRecord } from '../exports/sample-burn.ts';
 
 const analyses = methodSets.map((method) => analyse(sampleRecord(), { method, draws: 0 }));
 
-test('every method set answers in its own column, and units that differ never share a row', () => {
+test('every method set has its own column, and results with different units have different rows', () => {
   const rows = byMethods(analyses);
   for (const { id, unit, cells } of rows) {
     expect(cells.length).toBe(methodSets.length);
@@ -17,7 +17,7 @@ test('every method set answers in its own column, and units that differ never sh
   }
   const efficiency = rows.find(({ id }) => id === 'thermalEfficiency');
   expect(efficiency?.cells.every((cell) => cell !== undefined)).toBe(true);
-  // MJ of fuel for a MJ into the water is another quantity than kg of wood for a kg of water.
+  // MJ of fuel for a MJ into the water is a different quantity from kg of wood per kg of water.
   const consumption = rows.filter(({ id }) => id === 'specificFuelConsumption').map(({ unit }) => unit);
   expect(consumption.length).toBeGreaterThan(1);
   expect(new Set(consumption).size).toBe(consumption.length);

@@ -34,7 +34,7 @@ const byClass = ({ calibration: _calibration, ...channel }: Channel): Channel =>
   standardUncertainty: 0.8,
 });
 
-/** Water probes off by so much, K. */
+/** Returns water probes with these errors, K. */
 function off(byK: readonly number[], change = (channel: Channel) => channel): Partial<HandMadeBurn> {
   const channels = [calibratedProbe, secondProbe].slice(0, byK.length).map(change);
   return {
@@ -44,7 +44,7 @@ function off(byK: readonly number[], change = (channel: Channel) => channel): Pa
   };
 }
 
-/** Each worked out by hand from the burn of round numbers. */
+/** Each case computed by hand from the burn of round numbers. */
 const cases: readonly (readonly [string, Partial<HandMadeBurn>, readonly string[], object?])[] = [
   ['nothing of a burn that fits together', {}, []],
   [
@@ -123,7 +123,7 @@ const cases: readonly (readonly [string, Partial<HandMadeBurn>, readonly string[
 ];
 
 test.each(cases.map(([what, change, expected, params = {}]) => ({ what, change, expected, params })))(
-  'says $expected of $what',
+  'returns $expected for $what',
   ({ change, expected, params }) => {
     const found = reported({ ...plainBurn, ...change });
     expect(codes(found)).toEqual(expected);
@@ -135,7 +135,7 @@ test.each(cases.map(([what, change, expected, params = {}]) => ({ what, change, 
   },
 );
 
-test('no number hangs on what does not fit together: it stands apart from the results', () => {
+test('contradictions do not change any result', () => {
   for (const [, change] of cases) {
     for (const { id, ...result } of analyse(makeBurn({ ...plainBurn, ...change }), { draws: 0 }).results) {
       expect(['remarks' in result && result.remarks.some(isContradiction), id]).toEqual([false, id]);
@@ -143,7 +143,7 @@ test('no number hangs on what does not fit together: it stands apart from the re
   }
 });
 
-test('nothing is said against the finished burns of the demo', () => {
+test('the finished burns of the demonstration have no contradictions', () => {
   for (const { scenario, seed, errors, description } of heronBurns()) {
     const coarse = { ...scenario, timing: { ...scenario.timing, readingEveryS: 30 } };
     const record = toBurnRecord(simulateBurn(coarse, seed, errors), description);
@@ -151,7 +151,7 @@ test('nothing is said against the finished burns of the demo', () => {
   }
 });
 
-test('every contradiction says which results it makes doubtful, and where to look', () => {
+test('every contradiction lists the results it makes doubtful, and where to look', () => {
   for (const code of contradictionCodes) {
     const params = code.startsWith('efficiency') ? { result: 'thermalEfficiency' } : {};
     expect(resultsConcerned({ code, params }).length).toBeGreaterThan(0);
@@ -159,7 +159,7 @@ test('every contradiction says which results it makes doubtful, and where to loo
   }
 });
 
-test('moisture of the dry mass, and of an oven on either basis, is taken as it is said', () => {
+test('moisture on dry basis, and from an oven on either basis, is accepted as entered', () => {
   const moisture = { fraction: 0.22, how: 'ovenDry', basis: 'wet' } as const;
   expect(moistureContradiction('oak', moisture)).toBeUndefined();
   expect(moistureContradiction('oak', { ...moisture, how: 'meter', basis: 'dry' })).toBeUndefined();

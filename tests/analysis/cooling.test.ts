@@ -18,7 +18,7 @@ const cooled = (lastsS: number) =>
     marks: [...plainBurn.marks, mark('potOff', 7500)],
   });
 
-it('the time constant and the loss coefficient follow from a pot that cools by itself, with what the air is uncertain', () => {
+it('the time constant and the loss coefficient follow from a pot that cools off the fire, with the uncertainty of the air', () => {
   const analysis = analyse(cooled(3600), { draws: 20_000 });
   const timeConstant = found(analysis, 'coolingTimeConstant');
   expect(timeConstant.value).toBeGreaterThan(0.995 * TIME_CONSTANT_S);
@@ -32,7 +32,7 @@ it('the time constant and the loss coefficient follow from a pot that cools by i
   expect(lossCoefficient.unit).toBe('W/K');
 });
 
-it('a pot that was not left to cool for twenty minutes tells no loss', () => {
+it('a pot that cools for less than twenty minutes gives no loss', () => {
   expect(whyMissing(cooled(900), 'lossCoefficient')).toBe('noCooling');
   expect(whyMissing(makeBurn(plainBurn), 'coolingTimeConstant')).toBe('noCooling');
 });
@@ -51,7 +51,7 @@ describe('a cooling run recorded by itself, with neither lighting nor fuel', () 
     });
   const water = (when: 'start' | 'end', massKg: number) => [{ of: 'water', when, massKg } as const];
 
-  it.each(methodSets)('tells how the pot loses heat, with u, and nothing else: %s', (method) => {
+  it.each(methodSets)('has the results of the cooling with their uncertainty, and no others: %s', (method) => {
     const { results, heat, remarks } = analyse(run(water('start', 20)), { method, draws: 4000 });
     const values = results.filter(hasValue);
     expect(values.map(({ id }) => id)).toEqual(['coolingTimeConstant', 'lossCoefficient']);
@@ -68,7 +68,7 @@ describe('a cooling run recorded by itself, with neither lighting nor fuel', () 
     expect([heat, remarks]).toEqual([undefined, []]);
   });
 
-  it('reckons with what may have steamed off, to the side on which it was not weighed, less under a lid', () => {
+  it('allows for evaporation before or after the weighing, less under a lid', () => {
     const reach = (record: BurnRecord) => {
       const { value, interval95, budget } = found(analyse(record, { draws: 20_000 }), 'lossCoefficient');
       const steamed = budget!.find(({ input }) => input === 'water.steamedCooling')!;
@@ -77,24 +77,25 @@ describe('a cooling run recorded by itself, with neither lighting nor fuel', () 
     const covered = reach(run(water('start', 20)));
     const open = reach(run(water('start', 20), 1800, [mark('lidOff', 5)]));
     const after = reach(run(water('end', 20), 1800, [mark('lidOff', 5)]));
-    // 20 kg that fall by 75·(1 − e^−0.2) = 13.6 K give up 1.14 MJ: at most 0.50 kg of steam at 2.27 MJ/kg, half of it on average.
+    // 20 kg that fall by 75·(1 − e^−0.2) = 13.6 K lose 1.14 MJ: at most 0.50 kg of steam at 2.27 MJ/kg, half of it on
+    // average.
     expect(open.steamed.contribution / open.value).toBeCloseTo(0.5 / 2 / Math.sqrt(12) / 20, 3);
     expect(covered.steamed.contribution).toBeLessThan(0.3 * open.steamed.contribution);
     expect([open.steamed.sign, after.steamed.sign]).toEqual([-1, 1]);
     expect(after.high).toBeGreaterThan(open.high);
   });
 
-  it('says what it lacks', () => {
+  it('returns a reason when data are missing', () => {
     expect(whyMissing(run(water('start', 20), 900), 'lossCoefficient')).toBe('noCooling');
     expect(whyMissing(run([]), 'lossCoefficient')).toBe('waterNotWeighedBefore');
     expect(whyMissing(run([]), 'coolingTimeConstant')).toBeUndefined();
-    // The pot was hot for twenty minutes only: then the fire had it again.
+    // The pot was hot for twenty minutes only: then it was on the fire again.
     const back = run(water('start', 20), 2400, [mark('potOff', 5), mark('potOn', 600)]);
     expect(whyMissing(back, 'coolingTimeConstant')).toBe('noCooling');
   });
 });
 
 /** The small version of `npm run study -- readings`, with fixed seeds. */
-it.each(coolingCases.map((each) => ({ ...each })))('the interval holds what a pot lost: $name', (each) => {
+it.each(coolingCases.map((each) => ({ ...each })))('the interval contains the loss of the pot: $name', (each) => {
   expect(coolingClaims(each, tallyCoolings(each, 20, 1000))).toEqual([]);
 });

@@ -34,13 +34,13 @@ const measured = quantity({
 });
 
 describe('declarations', () => {
-  it('of all method sets fit together in whatever order they stand', () => {
+  it('of all method sets are consistent in any order', () => {
     const random = createRandom('order');
     const shuffled = [...declarations].sort(() => random.uniform() - 0.5);
     expect(() => checkDeclarations(shuffled)).not.toThrow();
   });
 
-  it('of which one is taken away are refused, unless it is a published result', () => {
+  it('without one of them are refused, unless it is a published result', () => {
     const needed = new Set(declarations.flatMap(({ needs }) => needs));
     expect(needed.size).toBeGreaterThan(60);
     for (const one of needed) {
@@ -49,7 +49,7 @@ describe('declarations', () => {
     }
   });
 
-  it('of a formula that declares one input less than it takes are refused', () => {
+  it('of a formula with one input fewer than its arguments are refused', () => {
     for (const one of declarations) {
       if (one.kind === 'fact' || !one.inputs) continue;
       const less = { ...one, inputs: one.inputs.slice(1) };
@@ -58,7 +58,7 @@ describe('declarations', () => {
     }
   });
 
-  it('that go round in a circle, or share a name, are refused', () => {
+  it('with a cycle or a duplicate name are refused', () => {
     const first = { ...measured, name: 'first', needs: [] as (typeof measured)[] };
     const second = { ...measured, name: 'second', needs: [first] };
     first.needs.push(second);
@@ -66,12 +66,12 @@ describe('declarations', () => {
     expect(() => checkDeclarations([measured, { ...measured }])).toThrow('Two declarations are named measured');
   });
 
-  it('may look at nothing that they do not declare', () => {
+  it('can read only what they declare', () => {
     const doubled = fact('doubled', [], (given) => 2 * given.best(measured));
     expect(() => evaluate({ lengthM: 1 }).fact(doubled)).toThrow('doubled does not declare that it needs measured');
   });
 
-  it('of inputs that have one name and differ are refused', () => {
+  it('of different inputs with one name are refused', () => {
     const other = quantity({
       ...names,
       name: 'other',
@@ -96,7 +96,7 @@ describe('draws', () => {
     return spreads(plan(evaluation, wanted), values, 2000, 'seed');
   };
 
-  it('of a quantity are the same to the last bit whatever else is drawn, and in whatever order', () => {
+  it('of a quantity are the same to the last bit whatever else is drawn, in any order', () => {
     const [alone] = spreadOf([area]);
     expect(spreadOf([height, area])[1]).toEqual(alone);
     expect(spreadOf([area, height])[0]).toEqual(alone);
@@ -116,10 +116,10 @@ describe('draws', () => {
   });
 });
 
-describe.each(Object.keys(goldenRecords))('what stands behind the results of a burn: %s', (name) => {
+describe.each(Object.keys(goldenRecords))('the defaults of the results of a burn: %s', (name) => {
   const record = goldenRecords[name]!();
 
-  it('has among its defaults those of its budget, and values without uncertainty on its path', () => {
+  it('include those of the budget, and values without uncertainty on the path', () => {
     const burn = evaluate(record);
     for (const methodSet of methodSets) {
       const method = methodNamed(methodSet);
@@ -142,8 +142,9 @@ describe.each(Object.keys(goldenRecords))('what stands behind the results of a b
 });
 
 describe('a default weather', () => {
-  it('is said of the lowest temperature of a hold, where it brings most of the uncertainty', () => {
-    // Probes of which nothing is stated, at a known altitude: the plateau corrects them by the boiling point, and that hangs on the weather.
+  it('is listed for the lowest temperature of a hold, where it contributes most of the uncertainty', () => {
+    // Probes of which nothing is stated, at a known altitude: the plateau corrects them by the boiling point, and that
+    // depends on the weather.
     const { calibration: _calibration, ...probe } = calibratedProbe;
     const record = makeBurn({
       ...plainBurn,

@@ -24,7 +24,7 @@ const dial: Channel = {
   noiseStandardDeviation: 1 / Math.sqrt(12),
 };
 
-/** The plain burn, its water read off a dial at these minutes. */
+/** The plain burn, with its water read from a dial at these minutes. */
 function readAt(minutes: readonly number[], waterC = plainBurn.waterC, more: Partial<BurnRecord> = {}): BurnRecord {
   const record = makeBurn({ ...plainBurn, channels: [] });
   return {
@@ -53,7 +53,7 @@ function resultOf(record: BurnRecord, wanted: ResultId) {
 }
 
 describe('readings of a person', () => {
-  it('are no gaps when some of them are a minute apart and others a quarter of an hour', () => {
+  it('have no gaps when some of them are a minute apart and others a quarter of an hour', () => {
     const record = readAt([0, 4, 19, 34, 49, 64, 79, 80, 81, 82, 83, 84, 85, 86, 87, 88, 103, 118]);
     expect(water(record).segments).toHaveLength(1);
     expect(analyse(record, { draws: 100 }).flags).toEqual([]);
@@ -62,7 +62,7 @@ describe('readings of a person', () => {
     expect(water({ ...record, channels: [sent] }).segments.length).toBeGreaterThan(1);
   });
 
-  it('are a gap where nobody read for more than twenty minutes', () => {
+  it('have a gap where there is no reading for more than twenty minutes', () => {
     const { segments, timeS } = water(readAt([...every(5, 30), ...every(5, 125).filter((minute) => minute >= 60)]));
     expect(segments.map(({ from, to }) => [timeS[from]! / 60, timeS[to - 1]! / 60])).toEqual([
       [0, 30],
@@ -70,13 +70,13 @@ describe('readings of a person', () => {
     ]);
   });
 
-  it('are joined as they are: the knee at the boil is not rounded off', () => {
+  it('are interpolated without smoothing: the corner at the boil is not rounded off', () => {
     const { timeS, tempC } = water(readAt(every(5)));
     expect([...tempC]).toEqual([...timeS].map((atS) => expect.closeTo(plainBurn.waterC(atS), 3)));
   });
 
   it.each([1, 2, 5, 10])(
-    'every %d min find the boil, with the pause between two readings in the interval',
+    'every %d min find the boil, with an interval that covers the pause between two readings',
     (stepMin) => {
       // Lit at 5 min at 20 °C, 1 K/min: at 99.106 °C, half a kelvin below the boil of 100 kPa, after 79.106 min.
       const trueS = 79.106 * 60;
@@ -86,13 +86,14 @@ describe('readings of a person', () => {
       expect(Math.abs(value - trueS)).toBeLessThan(stepMin * 60);
       expect(interval95![0]).toBeLessThan(trueS);
       expect(interval95![1]).toBeGreaterThan(trueS);
-      // A rectangle as wide as the pause holds 95 of 100 within 0.95 of it; the rest of the doubt comes on top.
+      // A rectangular distribution as wide as the pause has 95 % within 0.95 of its width; the other uncertainties add
+      // to it.
       expect(interval95![1] - interval95![0]).toBeGreaterThan(0.9 * stepMin * 60);
       expect(remarks?.some(({ code }) => code === 'crossingBetweenReadings')).toBe(true);
     },
   );
 
-  it('begin with the one before lighting, though it is minutes old', () => {
+  it('begin with the one before lighting, even if it is minutes old', () => {
     const record = readAt([
       1, 7, 12, 17, 22, 27, 32, 37, 42, 47, 52, 57, 62, 67, 72, 77, 82, 87, 92, 97, 102, 107, 112,
     ]);
@@ -102,7 +103,7 @@ describe('readings of a person', () => {
     expect(value).toBeLessThan(1480);
   });
 
-  it('count in a hold as the straight lines between them lie: one low reading is a drop of minutes', () => {
+  it('count in a hold by linear interpolation: one low reading is a drop of minutes', () => {
     const dipsAtMin = 100;
     const waterC = (elapsedS: number) => (elapsedS === dipsAtMin * 60 ? 95 : ramp(99.5)(elapsedS));
     const hold = { durationS: 1800, onDrop: 'pause' as const };
@@ -118,14 +119,14 @@ describe('readings of a person', () => {
     expect(below(dropped) / 60).toBeLessThan(7);
   });
 
-  it('say nothing of how soon the water warms again after a feed', () => {
+  it('do not give the recovery after a feed', () => {
     const { results } = analyse(readAt(every(5)), { draws: 100 });
     expect(results.find((each) => each.id === 'recoveryAfterFeed')).toMatchObject({
       missing: { code: 'readingsTooFarApart', params: { apartS: 300 } },
     });
   });
 
-  it('do not count beside a board in the same water, unless the board gave up early', () => {
+  it('do not count where a board reads the same water, unless the board stopped early', () => {
     const both = (boardToS: number): BurnRecord => {
       const board = makeBurn({ ...plainBurn, toS: boardToS, channels: [calibratedProbe] });
       const byHand = readAt(every(5), (elapsedS) => plainBurn.waterC(elapsedS) - 3);
@@ -137,7 +138,7 @@ describe('readings of a person', () => {
 });
 
 describe('the lines between readings', () => {
-  it('pass through every reading, stay between neighbours, and never cross a longer pause', () => {
+  it('pass through every reading, stay between neighbours, and do not cross a longer pause', () => {
     const readings = fc.array(
       fc.record({ stepS: fc.integer({ min: 1, max: 3000 }), tempC: fc.double({ min: -5, max: 105, noNaN: true }) }),
       { minLength: 1, maxLength: 40 },
@@ -173,7 +174,7 @@ describe('a running burn read by hand', () => {
   const reported = (...list: object[]) => list.map((item, at) => ({ ...item, id: id(1000 + at) })) as Mark[];
   const reading = (minute: number, value: number) => mark('reading', minute * 60, { channelId: dial.id, value });
 
-  it('keeps the last reading until the next one, whatever order they came in, and forgets one taken back', () => {
+  it('shows the last reading until the next one, in any order of arrival, and removes a withdrawn one', () => {
     const live = createLiveBurn(setup);
     live.pass(20 * 60e6);
     live.marks(reported(mark('lit', 300), reading(15, 30), reading(10, 25)));

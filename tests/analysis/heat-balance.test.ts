@@ -21,7 +21,7 @@ test('the parts of the heat add up to the energy of the fuel, and the useful one
   }
 });
 
-test('a pot of unknown mass took heat that nobody can say: it stays in the rest', () => {
+test('the heat of a pot of unknown mass is part of the rest', () => {
   const { massKg: _mass, ...vessel } = heron.vessel!;
   const withPot = analyse(heron, { draws: 0 }).heat!;
   const without = analyse({ ...heron, vessel } as BurnRecord, { draws: 0 }).heat!;
@@ -30,7 +30,7 @@ test('a pot of unknown mass took heat that nobody can say: it stays in the rest'
   expect(of(without, 'rest')).toBeCloseTo(of(withPot, 'rest') + of(withPot, 'pot'), 9);
 });
 
-test('where something is not weighed, nothing is said of where the heat went', () => {
+test('without one of the weighings there are no parts of the heat', () => {
   const weighings = heron.weighings.filter(({ of }) => of !== 'char');
   expect(analyse({ ...heron, weighings }, { draws: 0 })).not.toHaveProperty('heat');
 });

@@ -14,12 +14,12 @@ function count(tempC: (elapsedS: number) => number, toS: number, change: Partial
 }
 
 describe('counting a hold', () => {
-  it('counts every second at or above the floor and says when it is done', () => {
+  it('counts every second at or above the floor until it is done', () => {
     expect(count(() => 99, 1000).countedS).toBe(1000);
     expect(count(() => 99, 3000)).toMatchObject({ state: 'done', countedS: 1800, doneS: 1800 });
   });
 
-  it('overlooks a dip of less than a minute', () => {
+  it('ignores a dip of less than a minute', () => {
     const dip = count((t) => (t > 500 && t < 555 ? 97 : 99), 1000);
     expect(dip).toMatchObject({ state: 'counting', countedS: 1000, belowS: 0 });
   });
@@ -31,7 +31,7 @@ describe('counting a hold', () => {
     expect(drop.belowS).toBeCloseTo(300, -1);
   });
 
-  it('starts again from nothing where that was chosen', () => {
+  it('restarts from zero where that was chosen', () => {
     expect(count((t) => (t > 500 && t <= 800 ? 97 : 99), 1000, { onDrop: 'restart' }).countedS).toBeCloseTo(199, 0);
   });
 
@@ -52,7 +52,7 @@ describe('counting a hold', () => {
   });
 });
 
-/** To the boil at about 5046 s, then held; what happens afterwards is up to the test. */
+/** To the boil at about 5046 s, then held; the test defines what follows. */
 const held: HandMadeBurn = {
   ...plainBurn,
   toS: 9000,
@@ -65,28 +65,28 @@ function endsAt(burn: HandMadeBurn, fireOutS: number): HandMadeBurn['marks'] {
 }
 
 describe('the hold of a burn', () => {
-  it('gives the batch its wood when the hold was kept', () => {
+  it('has wood per batch when the hold is complete', () => {
     const record = makeBurn(held);
     expect(resultValue(record, 'holdDuration')).toBeCloseTo(2700, -1);
     expect(resultValue(record, 'holdBelowTarget')).toBe(0);
     expect(resultValue(record, 'dryWoodPerBatch')).toBeCloseTo(resultValue(record, 'equivalentDryFuel'), 12);
   });
 
-  it('says nothing of wood per batch when the hold was not kept', () => {
+  it('has no wood per batch when the hold is not complete', () => {
     const waterC = (t: number) => (t > 6000 ? 95 : ramp(99.5)(t));
     const record = makeBurn({ ...held, waterC });
     expect(whyMissing(record, 'dryWoodPerBatch')).toBe('holdNotKept');
     expect(resultValue(record, 'equivalentDryFuel')).toBeGreaterThan(2);
   });
 
-  it('takes the floor at the boil two kelvins below it, since a guard above the boil could never be met', () => {
+  it('has its floor two kelvins below the boil, since a guard above the boil could never be met', () => {
     const sagging = (t: number) => (t > 5400 ? 97.9 : ramp(99.5)(t));
     expect(whyMissing(makeBurn({ ...held, waterC: sagging }), 'dryWoodPerBatch')).toBeUndefined();
     const tooLow = (t: number) => (t > 5400 ? 97.2 : ramp(99.5)(t));
     expect(whyMissing(makeBurn({ ...held, waterC: tooLow }), 'dryWoodPerBatch')).toBe('holdNotKept');
   });
 
-  it('tells a hold that is kept but not proven within what the probes can tell', () => {
+  it('distinguishes a hold that is complete only within the uncertainty of the probes', () => {
     const atTarget = {
       ...held,
       waterC: ramp(90.02),
@@ -100,7 +100,7 @@ describe('the hold of a burn', () => {
     );
   });
 
-  it('is judged on what was read when nothing was for some minutes, and says so', () => {
+  it('is evaluated from the readings, with a remark, when there are none for some minutes', () => {
     const silentS = (fromS: number, toS: number) => (_channel: unknown, t: number) =>
       t > fromS && t < toS ? null : ramp(99.5)(t);
     // The boil is passed at 5046 s; nothing is read from a minute before until four minutes after, then from 6000 s to 6240 s.
@@ -118,8 +118,8 @@ describe('the hold of a burn', () => {
     expect(whyMissing(makeBurn({ ...held, reads: fell }), 'dryWoodPerBatch')).toBe('holdNotKept');
   });
 
-  it('says how much of it was counted when less was than was asked for', () => {
-    // The start is known to 200 s only: 2,500 of 2,700 s are no proof of a hold cut short, and no full hold either.
+  it('returns the counted time when it is less than planned', () => {
+    // The start is known to 200 s only: 2,500 of 2,700 s prove neither a hold cut short nor a complete one.
     const marks = [...endsAt(held, 7600), mark('targetReached', 5046, { standardUncertaintyS: 200 })];
     const { remarks } = found(analyse(makeBurn({ ...held, marks }), { draws: 0 }), 'dryWoodPerBatch');
     expect(remarks).toContainEqual(
@@ -135,7 +135,7 @@ describe('the hold of a burn', () => {
     expect(Math.abs(resultValue(record, 'holdBelowTarget') - (2 * 137 + 43))).toBeLessThan(20);
   });
 
-  it('is missing when none was asked for', () => {
+  it('is missing when none was planned', () => {
     expect(whyMissing(makeBurn(plainBurn), 'holdDuration')).toBe('holdNotAsked');
   });
 

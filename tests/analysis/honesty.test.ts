@@ -6,7 +6,7 @@ import { honestyClaims } from '../../scripts/study/honesty.ts';
 /** The small version of `npm run study`, with fixed seeds; the large one counts 1200 burns a bench. */
 describe('95 % intervals', () => {
   it.each(setupKinds)(
-    'hold the truth as often as they say, on a bench of kind "%s"',
+    'contain the truth as often as they state, on a bench of kind "%s"',
     (bench) => {
       const counts = coverage(bench, 40);
       expect(honestyClaims(counts)).toEqual([]);
@@ -15,7 +15,7 @@ describe('95 % intervals', () => {
     120_000,
   );
 
-  it('would be found out if they were too narrow or too wide', () => {
+  it('fail the test when they are too narrow or too wide', () => {
     const count = {
       id: 'thermalEfficiency',
       bench: 'calibrated',

@@ -9,12 +9,12 @@ const readFrom = (fromS: number) => analyse(makeBurn({ ...plainBurn, fromS }), {
 const TRUE_W = (20 * (415.3 - 83.9) * 1000) / 4746.4;
 
 describe('a recording that begins after lighting', () => {
-  it.each([60, 120, 230])('%d s late reaches as far as the water may have risen before', (lateS) => {
+  it.each([60, 120, 230])('%d s late has an interval that covers the possible rise of the water before', (lateS) => {
     const power = found(readFrom(300 + lateS), 'meanUsefulPower');
     const [low, high] = power.interval95!;
     expect(low).toBeLessThan(TRUE_W);
     expect(high).toBeGreaterThan(TRUE_W);
-    // To one side only: nothing that was missed makes the load less.
+    // On one side only: a missed rise cannot reduce the load.
     expect(high - power.value).toBeGreaterThan(5 * (power.value - low));
     const [remarked] = power.remarks.filter(({ code }) => code === 'recordingStartedAfterLit');
     // Half as much again as it rises in that time: 1.5 K a minute.
@@ -22,7 +22,7 @@ describe('a recording that begins after lighting', () => {
     expect(power.budget!.map(({ input }) => input)).toContain('water.missedRise');
   });
 
-  it('is less certain the later it begins, and every result that follows from the start says so', () => {
+  it('is less certain the later it begins, with a remark on every result that depends on the start', () => {
     const widths = [350, 420, 500].map((fromS) => {
       const [low, high] = found(readFrom(fromS), 'thermalEfficiency').interval95!;
       return high - low;
@@ -34,7 +34,7 @@ describe('a recording that begins after lighting', () => {
     }
   });
 
-  it('says nothing of it where the water was read before', () => {
+  it('has no remark where the water was read before', () => {
     expect(codes(found(readFrom(250), 'meanUsefulPower').remarks)).not.toContain('recordingStartedAfterLit');
   });
 });

@@ -35,7 +35,7 @@ describe('the estimate of a running burn', () => {
     expect(estimate.waterTempC).toBeUndefined();
   });
 
-  it('tells the water, its uncertainty and its rate', () => {
+  it('has the water temperature, its uncertainty and its rate', () => {
     const { waterTempC, rateKPerMin, standardUncertaintyK } = run(lit(), ramp(99.5), 2100).estimate();
     expect(waterTempC).toBeCloseTo(50, 1);
     expect(rateKPerMin).toBeCloseTo(1, 2);
@@ -43,7 +43,7 @@ describe('the estimate of a running burn', () => {
     expect(standardUncertaintyK).toBeCloseTo(0.05 / Math.SQRT2, 6);
   });
 
-  it('tells by how much steady water is hotter than it can boil, once that is more than the probes may err', () => {
+  it('has the excess of steady water over its boiling point, once it is more than the error of the probes', () => {
     const at = (tempC: number) => run(lit(), () => tempC, 900).estimate().aboveBoilK;
     // Boils at 99.606 °C; 1.5 K and twice 0.035 K are allowed above it.
     expect(at(101)).toBeUndefined();
@@ -51,7 +51,7 @@ describe('the estimate of a running burn', () => {
     expect(run(lit(), (t) => 60 + t / 20, 900).estimate().aboveBoilK).toBeUndefined();
   });
 
-  it('tells the time to target of a steady climb, inside an interval that narrows', () => {
+  it('has the time to target at a steady rate, inside an interval that narrows', () => {
     const live = run(lit(), ramp(99.5), 2700);
     const early = live.estimate().toTargetS!;
     run(live, ramp(99.5), 4200, 2701);
@@ -63,7 +63,7 @@ describe('the estimate of a running burn', () => {
     ] as const) {
       expect(estimate.interval95[0]).toBeLessThan(leftS);
       expect(estimate.interval95[1]).toBeGreaterThan(leftS);
-      // The last kelvins are expected to come a little slower than a straight line has it.
+      // The last kelvins are expected to take slightly longer than by a straight line.
       expect(Math.abs(estimate.value / leftS - 1)).toBeLessThan(0.15);
     }
     expect(late.interval95[1] - late.interval95[0]).toBeLessThan(early.interval95[1] - early.interval95[0]);
@@ -78,7 +78,7 @@ describe('the estimate of a running burn', () => {
     expect(width(moody)).toBeGreaterThan(1.5 * width(ramp(99.5)));
   });
 
-  it('promises nothing while the water does not climb', () => {
+  it('has no forecast while the water does not warm', () => {
     expect(run(lit(), () => 20, 2000).estimate().toTargetS).toBeUndefined();
   });
 
@@ -95,7 +95,7 @@ describe('the estimate of a running burn', () => {
     expect(live.estimate().hold).toMatchObject({ state: 'done', countedS: 1800 });
   });
 
-  it('takes the word of the person for the end of the hold, and goes on counting when that is taken back', () => {
+  it('ends the hold at the person’s mark, and continues counting when that is withdrawn', () => {
     const live = run(lit(), ramp(99.5), 5046 + 600);
     live.marks(marks(mark('lit', 300), mark('holdEnd', 5046 + 600)));
     run(live, () => 95, 5900, 5647);
@@ -104,7 +104,7 @@ describe('the estimate of a running burn', () => {
     expect(live.estimate().hold).toMatchObject({ state: 'dropped' });
   });
 
-  it('keeps the display a guard above a set temperature: 1.65 standard uncertainties', () => {
+  it('sets the floor a guard above a set temperature: 1.65 standard uncertainties', () => {
     const set = createLiveBurn({ ...setup, target: { kind: 'temperature', tempC: 90 } });
     expect(set.estimate().hold!.floorTempC).toBeCloseTo(90 + 1.65 * (0.05 / Math.SQRT2), 6);
   });
@@ -118,14 +118,14 @@ describe('the estimate of a running burn', () => {
     expect(live.estimate().hold!.countedS).toBeCloseTo(before, -1);
   });
 
-  it('knows how long nobody has touched the fire, and the usual time between feeds', () => {
+  it('has the time since the last attention to the fire, and the usual time between feeds', () => {
     const live = lit();
     live.marks(marks(mark('lit', 300), mark('fed', 600), mark('fed', 1500), mark('fed', 2500), mark('nudged', 2700)));
     run(live, ramp(99.5), 3000);
     expect(live.estimate()).toMatchObject({ sinceAttentionS: 300, usualAttentionS: 950 });
   });
 
-  it('learns no rhythm from the feeds that make the fire', () => {
+  it('does not use the feeds that build the fire for the usual time', () => {
     const live = lit();
     const made = [mark('lit', 300), mark('fed', 300), mark('fed', 330), mark('fed', 500)];
     live.marks(marks(...made));
@@ -134,7 +134,7 @@ describe('the estimate of a running burn', () => {
     expect(live.estimate().usualAttentionS).toBe(1000);
   });
 
-  it('forgets a mark that was taken back', () => {
+  it('removes a mark that is withdrawn', () => {
     const live = run(lit(), ramp(99.5), 3000);
     live.marks(marks(mark('lit', 300), mark('fed', 2900)));
     expect(live.estimate().sinceAttentionS).toBe(100);
@@ -142,7 +142,7 @@ describe('the estimate of a running burn', () => {
     expect(live.estimate().sinceAttentionS).toBe(2700);
   });
 
-  it('says nothing of the water when no probe has answered lately, and goes on when one does', () => {
+  it('has no water temperature without a recent reading, and has one again with the next', () => {
     const live = run(lit(), ramp(99.5), 2000);
     live.scan({ elapsedUs: 2060e6, values: {} });
     expect(live.estimate().waterTempC).toBeUndefined();
@@ -150,7 +150,7 @@ describe('the estimate of a running burn', () => {
     expect(live.estimate().waterTempC).toBeCloseTo(51.7, 0);
   });
 
-  it('goes on with one probe when the other is lost', () => {
+  it('continues with one probe when the other is lost', () => {
     const live = lit();
     for (let t = 0; t <= 2100; t++) live.scan({ elapsedUs: t * 1e6, values: { [calibratedProbe.id]: ramp(99.5)(t) } });
     expect(live.estimate().waterTempC).toBeCloseTo(50, 1);

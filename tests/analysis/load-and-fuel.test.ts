@@ -23,7 +23,7 @@ function withWeighings(change: (weighing: HandMadeBurn['weighings'][number]) => 
 }
 
 describe('heat into the load', () => {
-  it('is the enthalpy rise of the water that was there at the start', () => {
+  it('is the enthalpy rise of the water present at the start', () => {
     // 20 kg from 20 to 99.5 °C: h = 84.01 and 417.0 kJ/kg (IAPWS-IF97, 1 atm).
     expect(step(plain, 'loadMJ')).toBeCloseTo((20 * (416.99 - 84.01)) / 1000, 2);
   });
@@ -38,7 +38,7 @@ describe('heat into the load', () => {
     expect(resultValue(topped, 'evaporatedWater')).toBeCloseTo(3, 6);
   });
 
-  it('leaves the heat in water ladled out with the load, at the temperature it left', () => {
+  it('includes the heat of water ladled out, at its temperature then', () => {
     const ladled = makeBurn({
       ...plainBurn,
       marks: [...plainBurn.marks, mark('waterOut', 3300, { massKg: 1, tempC: 70 })],
@@ -47,7 +47,7 @@ describe('heat into the load', () => {
     expect(resultValue(ladled, 'evaporatedWater')).toBeCloseTo(0, 6);
   });
 
-  it('reports the vessel on its own line and does not count it as useful', () => {
+  it('excludes the vessel, whose heat has a result of its own', () => {
     const vessel = { id: id(400), name: 'vat', massKg: 3, specificHeatJPerKgK: 500 };
     const record = makeBurn({ ...plainBurn, record: { vessel } });
     expect(step(record, 'vesselMJ')).toBeCloseTo((3 * 500 * 79.5) / 1e6, 4);
@@ -89,7 +89,7 @@ describe('goods in the bath', () => {
     expect(step(record, 'loadMJ') - step(plain, 'loadMJ')).toBeCloseTo((3 * 1400 * (79.5 - 5)) / 1e6, 3);
   });
 
-  it('of known radius lag by conduction: far into a steady ramp the mean of a cylinder is βR²/8α behind', () => {
+  it('of known radius lag by conduction: late in a steady ramp the mean of a cylinder is βR²/8α behind', () => {
     // H. S. Carslaw, J. C. Jaeger, Conduction of Heat in Solids, 2nd edition, section 7.8 (from memory).
     const curve = waterCurve(
       trustedCurves(makeBurn({ ...plainBurn, waterC: ramp(200, 0.5), toS: 9000 })).map((flagged) => flagged.curve),
@@ -106,7 +106,7 @@ describe('goods in the bath', () => {
     expect(99.5 - later!).toBeLessThan(1);
   });
 
-  it('carry water out: what is not stated makes the steam one-sided uncertain, what is stated is taken off', () => {
+  it('carry water out: an unstated mass makes the steam one-sided uncertain, a stated one is subtracted', () => {
     const out = (more: object) =>
       makeBurn({
         ...plainBurn,
@@ -122,7 +122,7 @@ describe('goods in the bath', () => {
 });
 
 describe('cautions for preserving food', () => {
-  it('stand with every burn that heats jars, and nowhere else', () => {
+  it('are listed with every burn that heats jars, and no other', () => {
     const jars: Record<Language, string> = { en: 'jars of plums', fr: 'bocaux de prunes' };
     const cautionsFor = (name: string) => {
       const contents = [{ id: id(501), name, massKg: 6, specificHeatJPerKgK: 3600 }];
@@ -142,7 +142,7 @@ describe('fuel burnt', () => {
     expect(resultValue(plain, 'equivalentDryFuel')).toBeCloseTo((4 * 15.3586 - 2.95) / 18.5, 4);
   });
 
-  it('warns where feeds and pile disagree by more than 3 % and 50 g, and the pile counts', () => {
+  it('has a remark where feeds and pile differ by more than 3 % and 50 g, and the pile counts', () => {
     const { remarks } = found(analyse(plain, { draws: 0 }), 'fuelEnergy');
     expect(codes(remarks)).not.toContain('feedsDisagreeWithPile');
     const forgotten = makeBurn({
@@ -153,14 +153,14 @@ describe('fuel burnt', () => {
     expect(resultValue(forgotten, 'fuelEnergy')).toBe(resultValue(plain, 'fuelEnergy'));
   });
 
-  it('comes from the feeds where the pile was not weighed, and says so', () => {
+  it('comes from the feeds, with a remark, where the pile was not weighed', () => {
     const record = makeBurn({ ...plainBurn, weighings: plainBurn.weighings.filter(({ of }) => of !== 'fuelPile') });
     const { value, remarks } = found(analyse(record, { draws: 0 }), 'fuelEnergy');
     expect(value).toBeCloseTo(resultValue(plain, 'fuelEnergy'), 9);
     expect(codes(remarks)).toContain('fuelFromFeeds');
   });
 
-  it('takes brands off as wood that has lost some of its water', () => {
+  it('subtracts brands as wood that has lost some of its water', () => {
     const record = makeBurn({
       ...plainBurn,
       weighings: [...plainBurn.weighings, { of: 'brands', when: 'end', massKg: 0.2 }],
@@ -170,7 +170,7 @@ describe('fuel burnt', () => {
     expect(less).toBeLessThan(0.2 * 18.5);
   });
 
-  it('takes brands off at the moisture that was measured in them, on either basis', () => {
+  it('subtracts brands at their measured moisture, on either basis', () => {
     const withBrands = (...brands: { massKg: number; moisture?: Moisture }[]) =>
       analyse(
         makeBurn({
@@ -201,14 +201,14 @@ describe('fuel burnt', () => {
     };
     expect(namesOf(mixed)).toEqual(['brands.moisture', 'brandsMoistureUncertainty']);
     expect(namesOf(withBrands({ massKg: 0.2, moisture: dry }))).toEqual(['brands.moisture']);
-    // Of one piece nothing is known: then of all.
+    // With one piece of unknown moisture, the moisture of all is unknown.
     expect(namesOf(withBrands({ massKg: 0.05, moisture: wet }, { massKg: 0.15 }))).toEqual([
       'brands.moistureLeft',
       'brandsMoisture',
     ]);
   });
 
-  it('counts old char in the firebox as brought in', () => {
+  it('counts old char in the firebox as put in', () => {
     const record = makeBurn({
       ...plainBurn,
       weighings: [...plainBurn.weighings, { of: 'char', when: 'start', massKg: 0.04 }],
@@ -236,7 +236,7 @@ describe('fuel burnt', () => {
     expect(codes(found(analyse(record, { draws: 0 }), 'fuelEnergy').defaults)).toContain('kindlingAllBurnt');
   });
 
-  it('takes a gross heating value down to net by the hydrogen, and an as-received one as it stands', () => {
+  it('converts a gross heating value to net by the hydrogen, and uses an as-received one unchanged', () => {
     const withValue = (heatingValue: object) =>
       makeBurn({ ...plainBurn, record: { fuelLots: [{ ...dryWood, heatingValue: heatingValue as never }] } });
     const gross = withValue({ MJPerKg: 20, basis: 'grossDry', hydrogenPercent: 6 });
@@ -245,7 +245,7 @@ describe('fuel burnt', () => {
     expect(resultValue(withValue({ MJPerKg: 15, basis: 'netAsReceived' }), 'fuelEnergy')).toBeCloseTo(60 - 2.95, 9);
   });
 
-  it('is bounded while the char is pending, and completed when it is weighed', () => {
+  it('has bounds while the char is pending, and is final when it is weighed', () => {
     const pending = withWeighings((weighing) =>
       weighing.of === 'char' ? { of: 'char', when: 'end', pending: true } : weighing,
     );
@@ -263,11 +263,11 @@ describe('fuel burnt', () => {
 describe('fuel within a part of the burn', () => {
   const holding = { hold: { durationS: 1800, onDrop: 'pause' as const } };
 
-  it('carries about one charge for what lay in the firebox, and is refused where that is too much', () => {
+  it('has an uncertainty of about one charge for the firebox, and is refused where that is too much', () => {
     expect(whyMissing(makeBurn({ ...plainBurn, record: holding }), 'turnDownRatio')).toBe('fireboxUnknown');
   });
 
-  it('is told with its uncertainty where charges are small', () => {
+  it('has a value with its uncertainty where charges are small', () => {
     const feeds = Array.from({ length: 40 }, (_, at) => mark('fed', 400 + at * 175, { massKg: 0.1 }));
     const marks = [...plainBurn.marks.filter(({ kind }) => kind !== 'fed'), ...feeds];
     const { value, interval95 } = found(
@@ -279,8 +279,8 @@ describe('fuel within a part of the burn', () => {
     expect(interval95![1]).toBeGreaterThan(1);
   });
 
-  it('is weighed where the stove stands on a scale: what was fed, less what the scale gained and what evaporated', () => {
-    // 0.6 kg an hour burns on the way up, 0.3 kg in the hold; the water goes at 0.5 kg an hour from the boil on.
+  it('is weighed where the stove is on a scale: mass fed, less the gain of the scale and the evaporated water', () => {
+    // 0.6 kg per hour burns during heating, 0.3 kg in the hold; 0.5 kg of water per hour evaporates from the boil on.
     const boilS = 5040;
     const scale = {
       id: id(150),

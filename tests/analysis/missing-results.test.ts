@@ -18,7 +18,7 @@ const weighed = (of: string, when: string, massKg: number): BurnRecord =>
     ) as HandMadeBurn['weighings'],
   });
 
-describe('what is missing refuses what needs it, and nothing else', () => {
+describe('missing data make only the results missing that depend on them', () => {
   it.each([
     ['the water before', unweighed('water', 'start'), 'thermalEfficiency', 'waterNotWeighedBefore'],
     ['the water after', unweighed('water', 'end'), 'thermalEfficiency', 'waterNotWeighedAfter'],
@@ -49,13 +49,13 @@ describe('what is missing refuses what needs it, and nothing else', () => {
     expect(whyMissing(unweighed('water', 'end'), 'timeToBoil')).toBeUndefined();
   });
 
-  it('finds lit and fire out from the curves where nobody marked them, and says how well', () => {
+  it('finds lit and fire out from the curves where they are not marked, with their uncertainty', () => {
     const { moments } = analyse(without('lit'), { draws: 0 });
     expect(moments.find(({ kind }) => kind === 'lit')).toMatchObject({ source: 'detected' });
     expect(Math.abs(moments.find(({ kind }) => kind === 'lit')!.elapsedS - 300)).toBeLessThan(60);
   });
 
-  it('needs no readings for what the scale alone tells', () => {
+  it('has the results of the scale without readings', () => {
     const record = { ...makeBurn(plainBurn), readings: [], channels: [] };
     expect(whyMissing(record, 'timeToBoil')).toBe('noWaterTemperature');
     expect(whyMissing(record, 'dryWoodPerBatch')).toBe('noWaterTemperature');
@@ -70,17 +70,17 @@ describe('impossible weighings', () => {
     ['as much fuel left as brought', weighed('fuelPile', 'end', 5), 'firepower', 'moreFuelLeftThanBrought'],
     ['more water left than brought', weighed('water', 'end', 21), 'thermalEfficiency', 'moreWaterLeftThanBrought'],
     ['more char than the fuel could leave', weighed('char', 'end', 3), 'thermalEfficiency', 'charExceedsFuel'],
-  ] as const)('%s give a reason, not a number', (_what, record, result, code) => {
+  ] as const)('%s return a reason, not a number', (_what, record, result, code) => {
     expect(whyMissing(record, result)).toBe(code);
   });
 
-  it('lets a few grams of water too many pass as none evaporated', () => {
+  it('accepts a few grams of water too many as none evaporated', () => {
     const record = weighed('water', 'end', 20.02);
     expect(whyMissing(record, 'evaporatedWater')).toBeUndefined();
   });
 });
 
-describe('every answer', () => {
+describe('every result', () => {
   const hostile: [string, BurnRecord][] = [
     ['a plain burn', makeBurn(plainBurn)],
     ['no fuel at all', makeBurn({ ...plainBurn, record: { fuelLots: [] } })],
@@ -124,7 +124,7 @@ describe('every answer', () => {
     }
   });
 
-  it('says which method set does not define a result', () => {
+  it('names the method set that does not define a result', () => {
     expect(whyMissing(makeBurn(plainBurn), 'dryWoodPerBatch', { method: 'water-boil-4' })).toBe('notDefinedByMethod');
   });
 });

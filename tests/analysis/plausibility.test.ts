@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { resultValue } from './support/asking.ts';
 import { makeBurn, mark, plainBurn, ramp } from './support/hand-made-burn.ts';
 
-/** Common practice, no source: what people who heat big pots with wood report. */
+/** Common practice, no source: figures that people who heat big pots with wood report. */
 describe('plausible figures (common practice, no source)', () => {
   it('25 kg of water from 9 to 100 °C in 101 min is 0.90 K/min and 1.57 kW', () => {
     const rate = 91 / 101;
@@ -29,7 +29,7 @@ describe('plausible figures (common practice, no source)', () => {
     expect(resultValue(record, 'timeToBoil') / 60).toBeCloseTo(100.4, 0);
   });
 
-  it('a preserving bath at the boil holds its 60 min', () => {
+  it('a preserving bath at the boil completes its 60 min', () => {
     const record = makeBurn({
       ...plainBurn,
       toS: 10_000,

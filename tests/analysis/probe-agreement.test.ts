@@ -5,7 +5,7 @@ import { codes, found } from './support/asking.ts';
 import { calibratedProbe, makeBurn, plainBurn, ramp, secondProbe } from './support/hand-made-burn.ts';
 
 describe('probes that disagree', () => {
-  it('scatter more than they may by |D|/(√2·u) for two, never by less than once, and more bit by bit', () => {
+  it('have a ratio of |D|/(√2·u) for two, which is at least 1 and rises with the difference', () => {
     // R. T. Birge, Phys. Rev. 40 (1932) 207, from memory; worked by hand: 3/(√2·0.5) = 4.2426.
     expect(birgeRatio([20, 23], [0.5, 0.5])).toBeCloseTo(4.2426, 4);
     expect(birgeRatio([20, 20.1], [0.5, 0.5])).toBe(1);
@@ -14,7 +14,7 @@ describe('probes that disagree', () => {
     expect(birgeRatio([20, 20 + 1.001 * edge], [0.5, 0.5])).toBeCloseTo(1.001, 9);
   });
 
-  it('widen the interval until it holds the truth, and are told', () => {
+  it('widen the interval until it contains the truth, with a remark', () => {
     const high = (elevationK: number) =>
       makeBurn({
         ...plainBurn,

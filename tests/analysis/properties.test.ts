@@ -14,14 +14,14 @@ import {
   secondProbe,
 } from './support/hand-made-burn.ts';
 
-/** A pot with a slow start, a climb that wanders and a soft end; smooth, as a mass of water is. */
+/** A pot with a slow start, a varying heating rate and a gradual end; smooth, as a mass of water is. */
 function pot(rateKPerMin: number, wanderK: number) {
   return (t: number) => {
     const since = Math.max(0, t - 300);
     const climb = 20 + (since - 200 * (1 - Math.exp(-since / 200))) * (rateKPerMin / 60);
     const wander = wanderK * Math.sin(since / 300) * Math.min(1, since / 600);
     const straight = climb + wander;
-    // From 97 °C on the climb bends softly towards 99.5 °C.
+    // From 97 °C on the curve approaches 99.5 °C exponentially.
     return straight < 97 ? straight : 99.5 - 2.5 * Math.exp(-(straight - 97) / 2.5);
   };
 }
@@ -48,7 +48,7 @@ function expectAlike(a: BurnRecord, b: BurnRecord, relative: number, ids: readon
 
 const runs = { numRuns: 12 };
 
-describe('results do not depend on how the burn was written down', () => {
+describe('results do not depend', () => {
   it('on how often the board was read', () => {
     fc.assert(
       fc.property(pots, fc.constantFrom(2, 5, 10), (shape, everyS) => {
@@ -98,7 +98,7 @@ describe('results do not depend on how the burn was written down', () => {
     expectAlike(record, turned, 1e-9);
   });
 
-  it('on whether two probes hang on one board or on two whose scans do not coincide', () => {
+  it('on whether two probes are on one board or on two whose scans do not coincide', () => {
     const channels = [calibratedProbe, secondProbe];
     const record = makeBurn({ ...plainBurn, channels, waterC: pot(1, 0.4) });
     const [block] = record.readings;
@@ -120,7 +120,7 @@ describe('results do not depend on how the burn was written down', () => {
 });
 
 describe('energy', () => {
-  it('adds up: heat to a moment and from it on is the heat of the whole', () => {
+  it('is additive: heat until a moment and after it is the heat of the whole', () => {
     fc.assert(
       fc.property(pots, fc.integer({ min: 1500, max: 6500 }), (shape, splitS) => {
         const until = (endS: number, startS = 300) => {
@@ -129,14 +129,14 @@ describe('energy', () => {
           const found = analyse(record, { draws: 0 }).results.find(({ id }) => id === 'sensibleEfficiency')!;
           return hasValue(found) ? found.working.steps.find(({ name }) => name === 'loadMJ')!.value : Number.NaN;
         };
-        // Temperatures at an edge are means over seconds: 0.04 MJ is half a kelvin, 0.6 % of the whole.
+        // Temperatures at an edge are means over some seconds: 0.04 MJ is half a kelvin, 0.6 % of the whole.
         expect(Math.abs(until(7500) - until(splitS) - until(7500, splitS))).toBeLessThan(0.04);
       }),
       runs,
     );
   });
 
-  it('rises with the water and falls with the wood, one by one', () => {
+  it('gives an efficiency that rises with the water and falls with the wood', () => {
     fc.assert(
       fc.property(fc.double({ min: 0.1, max: 3, noNaN: true }), (moreKg) => {
         const weigh = (of: string, when: string) =>

@@ -9,8 +9,8 @@ const plain = makeBurn(plainBurn);
 const block = plain.readings[0]!;
 const problems = (record: BurnRecord) => checkRecord(record).map(({ path, message }) => `${path} ${message.code}`);
 
-describe('a burn record whose parts do not fit together', () => {
-  it('is not the plain burn, and not the published sample', () => {
+describe('an inconsistent burn record', () => {
+  it('is neither the plain burn nor the published sample', () => {
     expect(checkRecord(plain)).toEqual([]);
     expect(checkRecord(burnRecordSchema.parse(sample))).toEqual([]);
   });
@@ -75,11 +75,11 @@ describe('a burn record whose parts do not fit together', () => {
       'weighings.0.moisture moistureOfOther',
     ],
     ['a gap ends before it starts', { gaps: [{ fromUs: 5, toUs: 4, cause: 'silent' }] }, 'gaps.0 endBeforeStart'],
-  ] as [string, Partial<BurnRecord>, string][])('is told where %s', (_what, change, expected) => {
+  ] as [string, Partial<BurnRecord>, string][])('gets the path and reason where %s', (_what, change, expected) => {
     expect(problems({ ...plain, ...change } as BurnRecord)).toContain(expected);
   });
 
-  it('is told in at most fifty sentences', () => {
+  it('gets at most fifty problems', () => {
     const marks = Array.from({ length: 200 }, (_, at) => ({
       ...plain.marks[0]!,
       id: id(7000 + at),

@@ -9,12 +9,12 @@ const published = JSON.parse(
 );
 
 describe('the published schema of a burn record', () => {
-  it('is the one that the program itself checks with', () => {
+  it('is the one that the program itself uses', () => {
     expect(published).toEqual(JSON.parse(JSON.stringify(burnRecordJsonSchema())));
   });
 
-  it('lets a foreign validator accept a record, with or without what has a default, and refuse a broken one', () => {
-    // Formats are annotations in JSON Schema 2020-12; identities are also held by a pattern.
+  it('lets another validator accept a record, with or without fields that have a default, and refuse an invalid one', () => {
+    // Formats are annotations in JSON Schema 2020-12; identities are also checked by a pattern.
     const validate = new Ajv2020({ strict: false, validateFormats: false }).compile(published);
     const record = makeBurn(plainBurn);
     expect(validate(record) || validate.errors).toBe(true);

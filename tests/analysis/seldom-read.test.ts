@@ -17,8 +17,8 @@ function timeToBoil(everyS: number, fromS = 0) {
   return { valueS: result.value, low, high };
 }
 
-describe('readings that come seldom', () => {
-  it.each([30, 45, 60, 120])('do not round off the knee at the boil: one every %d s', (everyS) => {
+describe('infrequent readings', () => {
+  it.each([30, 45, 60, 120])('do not round off the corner at the boil: one every %d s', (everyS) => {
     for (const share of [0, 0.2, 0.4, 0.6, 0.8]) {
       const { valueS, low, high } = timeToBoil(everyS, share * everyS);
       expect(Math.abs(valueS - TRUE_S)).toBeLessThan(everyS / 2);
@@ -27,7 +27,7 @@ describe('readings that come seldom', () => {
     }
   });
 
-  it('make the moment less certain little by little, at no period at once', () => {
+  it('increase the uncertainty of the moment gradually, without a step at any period', () => {
     const periods = Array.from({ length: 15 }, (_, at) => 4 + at);
     const widths = periods.map((everyS) => {
       const phases = [0, 0.25, 0.5, 0.75].map((share) => timeToBoil(everyS, share * everyS));
@@ -38,7 +38,7 @@ describe('readings that come seldom', () => {
     });
   });
 
-  it('leave the moment between the last one below the level and the first above', () => {
+  it('locate the moment between the last one below the level and the first above', () => {
     const rises = fc.array(fc.double({ min: 0, max: 6, noNaN: true }), { minLength: 10, maxLength: 40 });
     fc.assert(
       fc.property(
@@ -65,7 +65,7 @@ describe('readings that come seldom', () => {
 
 /** The small version of `npm run study -- readings`, with fixed seeds. */
 describe('95 % intervals of readings that hide something', () => {
-  it.each(readingCases.map((each) => ({ ...each })))('hold the truth as often as they say: $name', (each) => {
+  it.each(readingCases.map((each) => ({ ...each })))('contain the truth as often as they state: $name', (each) => {
     expect(readingClaims(each, tallyCase(each, 12, 1000))).toEqual([]);
   });
 });

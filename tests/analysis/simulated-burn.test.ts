@@ -18,8 +18,8 @@ function value(id: ResultId): number {
   return result.value;
 }
 
-describe('a simulated burn whose every joule is known', () => {
-  it('answers every result once, with a value or with the reason why there is none', () => {
+describe('a simulated burn with known heat', () => {
+  it('has every result once, with a value or with the reason why it is missing', () => {
     expect(analysis.results.map(({ id }) => id)).toEqual(resultIds);
   });
 
@@ -31,7 +31,7 @@ describe('a simulated burn whose every joule is known', () => {
     expect(Math.abs(value('timeToBoil') - burn.truth.timeToBoil!)).toBeLessThan(10);
   });
 
-  it('gives the same results to the last bit when asked again', () => {
+  it('gives the same results to the last bit when analysed again', () => {
     expect(analyse(record, { draws: 2000 })).toEqual(analysis);
   });
 });

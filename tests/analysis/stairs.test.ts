@@ -11,7 +11,7 @@ import { calibratedProbe, makeBurn, mark, plainBurn, secondProbe } from './suppo
 
 const seconds = (toS: number) => Float64Array.from({ length: toS + 1 }, (_, elapsedS) => elapsedS);
 
-/** Lit at 300 s, up at 0.5 K/min; whole kelvins shown, the second probe hanging `differenceK` higher. */
+/** Lit at 300 s, up at 0.5 K/min; whole kelvins shown, the second probe reading `differenceK` higher. */
 function inWholeKelvins(startC: number, targetC: number | 'boil', differenceK: number | undefined): BurnRecord {
   const ceilingC = targetC === 'boil' ? 99.2 : 200;
   const waterC = (t: number) => Math.min(ceilingC, startC + (Math.max(0, t - 300) * 0.5) / 60);
@@ -30,7 +30,7 @@ function inWholeKelvins(startC: number, targetC: number | 'boil', differenceK: n
 const timeToTarget = (record: BurnRecord) => found(analyse(record, { draws: 2000 }), 'timeToTarget');
 
 describe('readings in whole kelvins', () => {
-  it('tell the moment of a set target to some seconds while the water climbs', () => {
+  it('give the moment of a set target within seconds while the water warms', () => {
     const random = createRandom('whole kelvins');
     for (let burn = 0; burn < 6; burn++) {
       const startC = 15 + 5 * random.uniform();
@@ -42,8 +42,9 @@ describe('readings in whole kelvins', () => {
     }
   });
 
-  it('carry half a step at the boil, where no edge lies beyond: 34.6 s for two in phase, 24.5 s for two apart', () => {
-    // 1 K at 0.5 K/min are 120 s: 60/√3, and for the mean of two apart 60/√6 (two rectangular errors of 17.3 s each).
+  it('have an error of half a step at the boil, without an edge after it: 34.6 s for two in phase, 24.5 s for two out of phase', () => {
+    // 1 K at 0.5 K/min are 120 s: 60/√3, and for the mean of two out of phase 60/√6 (two rectangular errors of 17.3 s
+    // each).
     const stepS = (record: BurnRecord) =>
       Math.hypot(
         ...timeToTarget(record)
@@ -55,9 +56,9 @@ describe('readings in whole kelvins', () => {
     expect(stepS(inWholeKelvins(15.2, 'boil', 0.4))).toBeCloseTo(60 / Math.sqrt(6), 0);
   });
 
-  it('cut off to the step below are read as rounded ones once the step is stated, and late by half a step before', () => {
+  it('that are truncated count as rounded ones once that is stated, and are late by half a step before', () => {
     const rounded = inWholeKelvins(15.2, 80, 0.4);
-    // The same instrument, had it cut off: it would have shown a whole kelvin half a kelvin later.
+    // The same instrument if it truncates: it shows a whole kelvin half a kelvin later.
     const cutOff = { ...rounded, channels: rounded.channels.map((channel) => ({ ...channel, offset: -0.5 })) };
     const stated = { ...cutOff, channels: cutOff.channels.map((channel) => ({ ...channel, truncationStep: 1 })) };
     expect(timeToTarget(stated)).toEqual(timeToTarget(rounded));
@@ -65,7 +66,7 @@ describe('readings in whole kelvins', () => {
     expect(timeToTarget(cutOff).value - timeToTarget(rounded).value).toBeCloseTo(60, -1);
   });
 
-  it('give a steady rate where the water climbs steadily', () => {
+  it('give a steady rate where the water warms steadily', () => {
     const record = inWholeKelvins(15.3, 80, 0.3);
     const { timeS, rateKPerS } = waterCurve(trustedCurves(record).map(({ curve }) => curve))!;
     const climbing = rateKPerS.filter((_, at) => timeS[at]! > 900 && timeS[at]! < 7000);
@@ -74,7 +75,7 @@ describe('readings in whole kelvins', () => {
 });
 
 describe('the curve through the edges', () => {
-  it('lies within half a step of what is shown, whatever the water did', () => {
+  it('is within half a step of the display for any course of the water', () => {
     const rates = fc.array(fc.double({ min: -0.02, max: 0.05, noNaN: true }), { minLength: 4, maxLength: 12 });
     fc.assert(
       fc.property(rates, (steps) => {
@@ -93,7 +94,7 @@ describe('the curve through the edges', () => {
     );
   });
 
-  it('is none for readings that change every time, nor for too few steps', () => {
+  it('does not exist for readings that change every time, or with too few steps', () => {
     const timeS = seconds(600);
     expect(
       findStair(

@@ -30,7 +30,7 @@ const plain = makeBurn(plainBurn);
 
 const { quantity } = declaring<null>();
 
-/** The sum of a constant and some inputs, propagated with the million draws that JCGM 101 asks for. */
+/** The sum of a constant and some inputs, propagated with the million draws that JCGM 101 recommends. */
 function sumOf(inputs: readonly [Distribution, number][], constant = 0, draws = 1_000_000) {
   const terms = inputs.map(([distribution, u], at) => ({
     input: ownError(`input ${at}`, u, { distribution }),
@@ -73,7 +73,7 @@ describe('propagation by Monte Carlo', () => {
     expect((high - low) / 2).toBeCloseTo(2 * Math.sqrt(3) * (2 - 0.6 ** 0.25), 1);
   });
 
-  it('lets one rectangular input of 10 beside three of 1 dominate: u = 10.15, ±17.0 where a normal would claim ±19.9', () => {
+  it('lets one rectangular input of 10 dominate three of 1: u = 10.15, ±17.0 where a normal would claim ±19.9', () => {
     const {
       standardUncertainty,
       interval95: [low, high],
@@ -108,7 +108,7 @@ describe('propagation by Monte Carlo', () => {
     expect(budget.map(({ contribution }) => contribution)).toEqual([4, 3]);
   });
 
-  it('finds the very quantiles of all draws by looking at the tails alone', () => {
+  it('finds the exact quantiles of all draws from the tails only', () => {
     const random = createRandom('tails');
     for (const draw of [
       () => random.normal(),
@@ -173,7 +173,7 @@ describe('errors that are shared', () => {
     expect(contribution(record, 'timeToTarget', 'probe.offset')).toBeCloseTo(3, 1);
   });
 
-  it('name what each is shared with, so that burns can be compared', () => {
+  it('have the identity of what each is shared with, so that burns can be compared', () => {
     const { budget } = found(analyse(plain, { draws: 100 }), 'dryWoodPerBatch');
     const sharing = Object.fromEntries(budget!.map(({ input, sharing, sharedId }) => [input, [sharing, sharedId]]));
     expect(sharing['fuelLot.moisture']).toEqual(['fuelLot', dryWood.id]);
@@ -217,7 +217,7 @@ describe('errors that are shared', () => {
 });
 
 describe('what was assumed', () => {
-  it('is named in the result that needed it, and nowhere is a stated uncertainty replaced', () => {
+  it('is listed with the result that uses it, and never replaces a stated uncertainty', () => {
     const bare = makeBurn({
       ...plainBurn,
       channels: [
@@ -267,7 +267,7 @@ describe('what was assumed', () => {
     ).toEqual([]);
   });
 
-  it('widens the interval towards the side it can lie on: an unknown lag can only mean an earlier boil', () => {
+  it('widens the interval towards the possible side: an unknown lag can only mean an earlier boil', () => {
     const { timeConstantS: _unknown, ...slow } = calibratedProbe;
     const {
       value,
@@ -281,7 +281,7 @@ describe('what was assumed', () => {
 });
 
 describe('repeating', () => {
-  it('gives the same interval for the same seed and a slightly other one for another', () => {
+  it('gives the same interval for the same seed and a slightly different one for another', () => {
     const interval = (seed: number) => found(analyse(plain, { draws: 5000, seed }), 'thermalEfficiency').interval95;
     expect(interval(1)).toEqual(interval(1));
     expect(interval(1)).not.toEqual(interval(2));

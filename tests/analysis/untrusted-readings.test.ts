@@ -29,20 +29,20 @@ function burn(change: Partial<HandMadeBurn>): BurnRecord {
   return makeBurn({ ...plainBurn, waterC: noisy, ...change });
 }
 
-/** One probe misbehaves between two moments; the others read the water. */
+/** One probe has faulty readings between two moments; the others read the water. */
 function spoilt(fromS: number, toS: number, reading: (t: number) => number | null, channels = two): BurnRecord {
   const reads = (channel: { id: string }, t: number) =>
     channel.id === calibratedProbe.id && t >= fromS && t < toS ? reading(t) : noisy(t);
   return burn({ channels, reads });
 }
 
-describe('readings that are not to be trusted', () => {
-  it('leave a sound probe without a flag', () => {
+describe('untrusted readings', () => {
+  it('do not occur with a good probe', () => {
     expect(flagsOf(burn({ channels: two }))).toEqual([]);
     expect(flagsOf(burn({ channels: two }), secondProbe.id)).toEqual([]);
   });
 
-  it('are flagged as open, shorted, out of range or absent, as the board says', () => {
+  it('are flagged as open, shorted, out of range or absent, as the board reports', () => {
     const record = burn({});
     const column = record.readings[0]!.columns[0]!;
     const withFaults: BurnRecord = {
@@ -72,7 +72,7 @@ describe('readings that are not to be trusted', () => {
     ]);
   });
 
-  it('are spikes where a single reading leaves its neighbours, and the results do not feel them', () => {
+  it('are spikes where a single reading differs from its neighbours, and do not affect the results', () => {
     const reads = (_channel: unknown, t: number) => noisy(t) + (t % 97 === 0 ? (t % 2 === 0 ? 60 : -40) : 0);
     const record = burn({ reads });
     expect(new Set(flagsOf(record).map(({ code }) => code))).toEqual(new Set(['spike']));
@@ -86,7 +86,7 @@ describe('readings that are not to be trusted', () => {
     expect(flag!.toS).toBeLessThanOrEqual(2600);
   });
 
-  it('are not stuck only because a coarse probe rests on one count in the boil', () => {
+  it('are not stuck when a coarse probe stays on one count in the boil', () => {
     const coarse = { ...calibratedProbe, scale: 0.5 };
     expect(flagsOf(burn({ channels: [coarse], waterC: ramp(99.5) }))).toEqual([]);
   });
@@ -95,7 +95,7 @@ describe('readings that are not to be trusted', () => {
     expect(flagsOf(spoilt(6000, 6300, (t) => noisy(t) + 4.5)).map(({ code }) => code)).toContain('outOfWater');
   });
 
-  it('are out of the water when they fall as no pot falls, without a mark that explains it', () => {
+  it('are out of the water when they fall faster than a pot can, without a mark that explains it', () => {
     const air = (t: number) => 35 + 4 * Math.sin(t / 40);
     const record = spoilt(3000, 3900, air);
     const [flag] = flagsOf(record);
@@ -105,14 +105,14 @@ describe('readings that are not to be trusted', () => {
     expect(Math.abs(resultValue(record, 'timeToBoil') - boil)).toBeLessThan(8);
   });
 
-  it('are the water itself when a mark explains the fall', () => {
+  it('are trusted when a mark explains the fall', () => {
     const cooled = (t: number) =>
       t < 3000 ? noisy(t) : noisy(t) - 4 * (Math.exp(-(t - 3000) / 900) - Math.exp(-(t - 3000) / 10));
     const marks = [...plainBurn.marks, mark('waterIn', 2995, { massKg: 2, tempC: 15 })];
     expect(flagsOf(burn({ waterC: cooled, marks }))).toEqual([]);
   });
 
-  it('spoil one probe for good without spoiling the burn: the other goes on', () => {
+  it('exclude one probe for good, while the other continues', () => {
     const air = (t: number) => 38 + 5 * Math.sin(t / 30) + 2 * Math.sin(t / 7);
     const record = spoilt(2100, 99_999, air);
     const { excludedShare } = analyse(record, { draws: 0 });
@@ -121,7 +121,7 @@ describe('readings that are not to be trusted', () => {
     expect(Math.abs(resultValue(record, 'timeToBoil') - boil)).toBeLessThan(10);
   });
 
-  it('are left out where a person says so, and for half a minute after a probe was moved', () => {
+  it('are left out where a person excludes them, and for half a minute after a probe is moved', () => {
     const exclusions = [
       { id: id(700), channelId: calibratedProbe.id, fromUs: 1000e6, toUs: 1100e6, reason: 'lid knocked it' },
     ];
@@ -130,7 +130,7 @@ describe('readings that are not to be trusted', () => {
     expect(flags.map(({ code }) => code)).toEqual(['excluded', 'moved']);
   });
 
-  it('are a gap where no scan came', () => {
+  it('are a gap where there is no scan', () => {
     const record = burn({});
     const usable = (at: number) => at < 3000 || at > 3200;
     const thinned: BurnRecord = {
@@ -154,7 +154,7 @@ describe('readings that are not to be trusted', () => {
 
 describe('raw voltages', () => {
   it('become temperatures by adding the voltage of the cold junction', () => {
-    // Type K (NIST monograph 175): 4.096 mV at a cold junction of 25 °C is 124.31 °C; the flue cannot show that as water.
+    // Type K (NIST monograph 175): 4.096 mV at a cold junction of 25 °C is 124.31 °C; the flue gas probe may read that.
     const cold = { ...calibratedProbe, id: id(120), name: 'cold', role: 'coldJunction' as const };
     const raw = {
       id: id(121),
@@ -188,7 +188,7 @@ describe('raw voltages', () => {
   });
 });
 
-describe('rigging before lighting', () => {
+describe('setting up before lighting', () => {
   it('may move a probe from the air into the water without spoiling it', () => {
     const reads = (_channel: unknown, t: number) => (t < 120 ? 31 : noisy(t));
     const record = burn({ reads });

@@ -10,7 +10,7 @@ import { languages } from '../../shared/language/language.ts';
 import { serviceParts } from '../../shared/language/service/service-parts.ts';
 import { dryWood, id, makeBurn, mark, plainBurn } from './support/hand-made-burn.ts';
 
-/** Numbers and names for every parameter a sentence may ask for. */
+/** Numbers and names for every parameter of a sentence. */
 const params = new Proxy({} as Record<string, number | string>, {
   get: (_target, key) =>
     ['channel', 'lot', 'scale', 'content', 'method', 'of', 'id'].includes(String(key)) ? 'X' : 1.5,
@@ -19,7 +19,7 @@ const params = new Proxy({} as Record<string, number | string>, {
 describe.each(languages)('the language %s', (language) => {
   const words = serviceParts[language].results;
 
-  it('has a sentence for every code, with no hole in it', () => {
+  it('has a sentence for every code, without an undefined part', () => {
     const sentences = [
       ...missingCodes.map((code) => words.missing({ code, params })),
       ...defaultCodes.map((code) => words.defaults({ code, params })),
@@ -40,7 +40,7 @@ describe.each(languages)('the language %s', (language) => {
     for (const { name, label = name } of shown) expect(words.inputName(label), name).not.toBe(label);
   });
 
-  it('names whatever stands in a working, in an input list or in a budget', () => {
+  it('has names for everything in a working, in a list of inputs or in a budget', () => {
     const kindling = { ...dryWood, id: id(301), name: 'kindling', kind: 'kindling' as const };
     const record = makeBurn({
       ...plainBurn,

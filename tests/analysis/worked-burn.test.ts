@@ -6,9 +6,9 @@ import type { ResultId, ValueResult } from '../../shared/contract/results.ts';
 import { calibratedProbe, dryWood, exactScale, makeBurn, mark, place, ramp } from './support/hand-made-burn.ts';
 
 /**
- * One burn under every convention: W0 = 5 kg, W1 = 4.6 kg, T0 = 22, T1 = Tb = 99.0 °C, fcm = 750 g at 12 % moisture wet basis, LHV
- * 18.5 MJ/kg, Δc = 30 g at 29.5 MJ/kg, Δt = 25 min, air 22 °C. Expected values worked by hand from the equations of the methods,
- * which are from memory; they hold the arithmetic, not the texts.
+ * One burn under every convention: W0 = 5 kg, W1 = 4.6 kg, T0 = 22, T1 = Tb = 99.0 °C, fcm = 750 g at 12 % moisture wet
+ * basis, LHV 18.5 MJ/kg, Δc = 30 g at 29.5 MJ/kg, Δt = 25 min, air 22 °C. Expected values worked by hand from the
+ * equations of the methods, which are from memory; they test the arithmetic, not the texts.
  */
 const worked: BurnRecord = makeBurn({
   waterC: ramp(99, 77 / 24, 300, 22),
@@ -81,7 +81,7 @@ describe('one burn under every published convention', () => {
     expect(value).toBeLessThan(efficiency(2309));
   });
 
-  it('corrects time and specific consumption to a rise of 75 K beside the plain value, never instead of it', () => {
+  it('corrects time and specific consumption to a rise of 75 K in addition to the plain value, never instead of it', () => {
     const { remarks } = result('water-boil-4', 'specificFuelConsumption');
     const corrected = remarks.find(({ code }) => code === 'temperatureCorrected')?.params.corrected;
     expect(Number(corrected)).toBeCloseTo(0.126965, 5);
@@ -117,16 +117,16 @@ describe('the uncertainty budget of that burn', () => {
     expect(contribution(input)).toBeCloseTo(points, 2);
   });
 
-  it('says which way each input pulls', () => {
+  it('gives each contribution its sign', () => {
     const sign = (input: string) => budget?.find((entry) => entry.input === input)?.sign;
     expect([sign('fuelLot.moisture'), sign('fuelLot.heatingValue'), sign('weighing.fuelPile')]).toEqual([1, -1, 1]);
   });
 
-  it('names moisture and heating value first: the thermometer is not what limits an efficiency', () => {
+  it('lists moisture and heating value first: the thermometer does not limit an efficiency', () => {
     expect(budget?.slice(0, 2).map(({ input }) => input)).toEqual(['fuelLot.moisture', 'fuelLot.heatingValue']);
   });
 
-  it('comes to the interval of the Monte Carlo run worked beside it, 21.1 to 24.5 %', () => {
+  it('gives the interval of a separate Monte Carlo run, 21.1 to 24.5 %', () => {
     expect(100 * standardUncertainty!).toBeCloseTo(0.84, 1);
     expect(100 * interval95![0]).toBeCloseTo(21.13, 1);
     expect(100 * interval95![1]).toBeCloseTo(24.43, 1);
@@ -140,12 +140,12 @@ describe('traps of the published formulas', () => {
     expect(result('water-boil-4', 'thermalEfficiency').value).toBeCloseTo(useful, 8);
   });
 
-  it('counts grams times kilojoules per kilogram as joules: firepower comes out in watts, not in kilowatts or milliwatts', () => {
+  it('counts grams times kilojoules per kilogram as joules: firepower is in watts, not in kilowatts or milliwatts', () => {
     expect(result('water-boil-4', 'firepower').value).toBeGreaterThan(5000);
     expect(result('water-boil-4', 'firepower').value).toBeLessThan(10_000);
   });
 
-  it('refuses a temperature correction when the water did not get warmer, instead of dividing by zero', () => {
+  it('refuses a temperature correction when the water does not get warmer, instead of dividing by zero', () => {
     const cold = { ...worked, target: { kind: 'temperature' as const, tempC: 22 } };
     const flat: BurnRecord = {
       ...cold,
@@ -162,7 +162,7 @@ describe('traps of the published formulas', () => {
     expect(JSON.stringify(analysis)).not.toMatch(/null|NaN|Infinity/);
   });
 
-  it('refuses an efficiency when the char weighed would hold more heat than the fuel', () => {
+  it('refuses an efficiency when the weighed char would contain more heat than the fuel', () => {
     const burnt = {
       ...worked,
       weighings: worked.weighings.map((weighing) => (weighing.of === 'char' ? { ...weighing, massKg: 0.7 } : weighing)),
@@ -174,7 +174,7 @@ describe('traps of the published formulas', () => {
     }
   });
 
-  it('takes 20 % dry basis for 16.7 % wet basis, not for 20 %', () => {
+  it('converts 20 % dry basis to 16.7 % wet basis', () => {
     const onBasis = (basis: 'wet' | 'dry') => {
       const fuelLots = [{ ...worked.fuelLots[0]!, moisture: { fraction: 0.2, basis, how: 'meter' as const } }];
       const found = resultOf(analyse({ ...worked, fuelLots }, { draws: 0 }), 'thermalEfficiencyNoCharCredit');

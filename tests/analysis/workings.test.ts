@@ -12,7 +12,7 @@ const analyses = Object.entries(goldenRecords).flatMap(([name, record]) =>
 );
 
 describe('the quantities on the way to the results', () => {
-  it('hold every result with its value, each quantity once', () => {
+  it('include every result with its value, each quantity once', () => {
     for (const { name, analysis } of analyses) {
       const workings = analysis.workings!;
       for (const { id, value, unit } of analysis.results.filter(hasValue))

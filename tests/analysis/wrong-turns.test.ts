@@ -1,4 +1,4 @@
-/** Records that a tired person, or another program, may well hand in. */
+/** Analyses records with mistakes that a tired person, or another program, may make. */
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
@@ -10,14 +10,14 @@ const answer = (record: ReturnType<typeof makeBurn>, wanted: string) => {
   return 'value' in result ? result.value : result.missing.code;
 };
 
-describe('wrong turns', () => {
+describe('mistakes in a record', () => {
   it('a pot taken off and put back does not move the start of the burn', () => {
     const usual = answer(makeBurn(plainBurn), 'timeToBoil');
     const back = makeBurn({ ...plainBurn, marks: [...plainBurn.marks, mark('potOff', 6000), mark('potOn', 6300)] });
     expect(answer(back, 'timeToBoil')).toBe(usual);
   });
 
-  it('a pot that came after lighting starts at the temperature its probes read while it waited', () => {
+  it('a pot put on after lighting starts at the temperature its probes read before that', () => {
     const waited = makeBurn({
       ...plainBurn,
       waterC: ramp(99.5, 1, 500),
@@ -29,7 +29,7 @@ describe('wrong turns', () => {
     expect(start?.value).toBeCloseTo((20 * 79.106 * 4.19) / 1000, 1);
   });
 
-  it('a gap at the boil loses the moment, not the batch', () => {
+  it('with a gap at the boil the moment is missing, but the batch counts', () => {
     const reads = (_channel: unknown, t: number) => (t > 4800 && t < 5400 ? null : ramp(99.5)(t));
     const record = makeBurn({ ...plainBurn, reads });
     expect(answer(record, 'timeToBoil')).toBe('crossingInGap');
@@ -41,17 +41,17 @@ describe('wrong turns', () => {
     expect(answer(makeBurn({ ...plainBurn, marks }), 'thermalEfficiency')).toBe('windowEmpty');
   });
 
-  it('a target below the start asks for nothing', () => {
+  it('a target below the start needs no heat', () => {
     const record = makeBurn({ ...plainBurn, record: { target: { kind: 'temperature', tempC: 20 } } });
     expect(answer(record, 'timeToTarget')).toBe('targetAlreadyReached');
   });
 
-  it('goods as thin as a hair are heated with the water and hold nothing up', () => {
+  it('very thin goods are heated with the water and do not slow the analysis', () => {
     const thread = { id: id(400), name: 'yarn', massKg: 1, specificHeatJPerKgK: 1400, radiusM: 1e-6 };
     expect(answer(makeBurn({ ...plainBurn, record: { contents: [thread] } }), 'thermalEfficiency')).toBeGreaterThan(0);
   });
 
-  it('a calibration corrects the temperature, of a raw voltage as of finished degrees', () => {
+  it('a calibration corrects the temperature, both of a raw voltage and of finished degrees', () => {
     const cold = { ...calibratedProbe, id: id(120), name: 'cold', role: 'coldJunction' as const };
     const raw = {
       ...calibratedProbe,

@@ -9,31 +9,32 @@ import { createFakeClock, type FakeClock } from './fake-clock.ts';
 import { temporaryFolder } from './temporary-folder.ts';
 
 /**
- * A simulated microcontroller on a real pseudo-terminal, and a clock that its processor drives: nothing depends on how fast
- * this machine is. After each piece of the chip's time, every byte on the terminal has arrived before time goes on.
+ * A simulated microcontroller on a real pseudo-terminal, with a clock that its processor drives, so that nothing
+ * depends on the speed of this machine. After each step of the chip's time, every byte on the terminal arrives before
+ * time advances.
  */
 export interface AvrBench {
   clock: FakeClock;
   /** The system's ports; a reset of the port resets the chip, which a pseudo-terminal cannot carry. */
   ports: PortFactory;
-  /** Path to attach: the same after the lead was pulled and plugged in again. */
+  /** Path to attach: the same after the cable is unplugged and plugged in again. */
   path: string;
   /** Scan lines that have arrived at the host. */
   readonly scansReceived: number;
-  /** While true, what the board says does not come through, though the lead is in. */
+  /** While true, bytes of the board do not arrive, though the cable is connected. */
   lost: boolean;
   plug(): Promise<void>;
   unplug(): Promise<void>;
-  /** Lets time pass for the chip and everybody else. */
+  /** Advances time for the chip and all others. */
   pass(ms: number): Promise<void>;
-  /** Lets time pass until this holds; asks after each piece of it. @throws Error after a minute of the chip's time */
+  /**
+   * Advances time until the condition is true; tests it after each step. @throws Error after a minute of the chip's
+   * time
+   */
   until(holds: () => boolean | Promise<boolean>, everyMs?: number): Promise<void>;
 }
 
-/**
- * @param stepMs how much of the chip's time goes by between two looks at the terminal; what answers at once is better off
- *   with little
- */
+/** @param stepMs chip time between two checks of the terminal; small for a program that answers at once */
 export async function avrBench(board: AvrBoard, stepMs = 10): Promise<AvrBench> {
   const clock = createFakeClock();
   const path = join(temporaryFolder(), 'board');
@@ -89,7 +90,7 @@ export async function avrBench(board: AvrBoard, stepMs = 10): Promise<AvrBench> 
     list: () => serialPortFactory.list(),
   };
 
-  /** Everything written at one end has come out at the other. */
+  /** Whether all bytes written at one end have arrived at the other. */
   const isIdle = () =>
     new Promise<void>((resolve) => {
       const look = () => {
@@ -139,7 +140,7 @@ export async function avrBench(board: AvrBoard, stepMs = 10): Promise<AvrBench> 
           line = byte === 10 ? '' : line + String.fromCharCode(byte);
           if (line === 'scan ') scanCount++;
         }
-        // A lead on which nobody listens loses what is said.
+        // A cable without a reader loses bytes.
         if (terminal && port && !bench.lost && bytes.length > 0) {
           toHost.sent += bytes.length;
           terminal.write(bytes);

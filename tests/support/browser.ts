@@ -5,8 +5,8 @@ import { type Language, writing } from '../../shared/language/language.ts';
 import { PATIENCE_MS } from './patience.ts';
 
 /**
- * A host name that means this machine, so that a page can be opened as a phone on the network opens it: plain http by
- * name, where a browser withholds what it grants to loopback (service worker, wake lock, `crypto.randomUUID`).
+ * A host name of this machine, so that a page can be opened as a phone on the network opens it: plain http by name, for
+ * which a browser withholds features that it allows on loopback (service worker, wake lock, `crypto.randomUUID`).
  */
 export const MAPPED_HOST = 'bench.test';
 
@@ -22,17 +22,17 @@ export type PageOptions = {
   /** Width of the window, px. */
   readonly width?: keyof typeof SCREENS;
   readonly theme?: 'light' | 'dark';
-  /** What the browser says its person reads. */
+  /** The language that the browser requests. */
   readonly language?: Language;
-  /** Let the browser keep the page on the device; elsewhere no test should meet the page of another. */
+  /** Lets the browser store the page on the device; without it no test sees the stored page of another. */
   readonly storesPage?: boolean;
   /** Lets the test put the clock of the page forward (`page.clock`), which runs as any other until then. */
   readonly hasTestClock?: boolean;
-  /** Console errors that the test means to cause, as in `/503/` for a service that is down on purpose. */
+  /** Console errors that the test expects, such as `/503/` for a service that is stopped on purpose. */
   readonly expectedErrors?: readonly RegExp[];
 };
 
-/** Opens a page of its own session; closed when the test ends. */
+/** Opens a page in a session of its own, which is closed when the test ends. */
 export type OpenPage = (url: string, options?: PageOptions) => Promise<Page>;
 
 function launchChromium(): Promise<Browser> {
@@ -57,7 +57,7 @@ function launchChromium(): Promise<Browser> {
   });
 }
 
-/** Notes what a page must not do: complain, or ask another machine for anything. */
+/** Records what a page must not do: log an error, or send a request to another machine. */
 function watch(context: BrowserContext, expectedErrors: readonly RegExp[], problems: string[]): void {
   const complain = (text: string) => {
     if (!expectedErrors.some((pattern) => pattern.test(text))) problems.push(text);
@@ -75,7 +75,7 @@ function watch(context: BrowserContext, expectedErrors: readonly RegExp[], probl
   context.on('page', (page) => page.on('websocket', (socket) => noteHost(socket.url())));
 }
 
-/** The pages of one test: a way to open one, what they did wrong so far, and a way to close them all. */
+/** The pages of one test: functions to open one and to close all, and their failures so far. */
 export function pagesOf(browser: Browser) {
   const contexts: BrowserContext[] = [];
   const problems: string[] = [];
@@ -112,8 +112,8 @@ export function pagesOf(browser: Browser) {
 }
 
 /**
- * vitest's `test` with a real Chromium: `test('...', async ({ openPage }) => { const page = await openPage(url); ... })`.
- * The test fails when a page of it wrote an error to its console or asked another machine for anything.
+ * vitest's `test` with a real Chromium: `test('...', async ({ openPage }) => { const page = await openPage(url); ...
+ * })`. The test fails when one of its pages writes an error to the console or sends a request to another machine.
  */
 export const test = base
   // biome-ignore lint/correctness/noEmptyPattern: vitest reads from the pattern which fixtures this one needs: none

@@ -2,8 +2,8 @@ import type { PortFactory } from '../../server/bridge/port.ts';
 import type { Cable } from '../../server/simulator/in-process-ports.ts';
 
 /**
- * Counts the lines that go either way between a board and the service, and those that have been dealt with at the other end,
- * so that a test can let time go on exactly when nothing is under way on the wire.
+ * Counts the lines sent in both directions between a board and the service, and those processed at the other end, so
+ * that a test can advance time when no line is on the wire.
  */
 export interface CountedLines {
   /** The service's end. */
@@ -12,7 +12,7 @@ export interface CountedLines {
   cable(plain: Cable): Cable;
   /** Resolves at the first opening of a port. */
   opened: Promise<void>;
-  /** Runs `work` and resolves when all lines sent so far, answers included, have been dealt with. */
+  /** Runs `work` and resolves when all lines sent so far, answers included, are processed. */
   through(work: () => void): Promise<void>;
 }
 

@@ -6,10 +6,10 @@ export interface ReceivedEvent {
   event: LiveEvent;
 }
 
-/** A reader of server-sent events, as a browser is one, that a test can wait on. */
+/** A client of server-sent events, like that of a browser, that a test can wait for. */
 export interface TestEventSource {
   received: ReceivedEvent[];
-  /** Resolves with the first event, now or later, that fits. */
+  /** Resolves with the first matching event, past or future. */
   until<T extends LiveEvent['type']>(
     type: T,
     fits?: (event: Extract<LiveEvent, { type: T }>) => boolean,

@@ -4,15 +4,15 @@ import { createFakePorts, type FakePorts } from './fake-ports.ts';
 import { ScriptedBoard, type ScriptedBoardOptions } from './scripted-board.ts';
 import { type WatchedBridge, watchBridge } from './watched-bridge.ts';
 
-/** A bridge over fake ports, on a clock that moves when the test says so. */
+/** A bridge over fake ports, on a clock that the test advances. */
 export interface FakeBench extends WatchedBridge {
   clock: FakeClock;
   ports: FakePorts;
-  /** Plugs a board in, attaches its port, and lets it say who it is. */
+  /** Plugs a board in, attaches its port, and lets it send its hello. */
   attachBoard(path: string, options?: ScriptedBoardOptions): Promise<ScriptedBoard>;
-  /** Hangs a board on a (new) lead at a path. */
+  /** Connects a board with a new cable at a path. */
   plug(path: string, board: ScriptedBoard): { unplug(): void };
-  /** Lets a period pass and the board scan, so many times. */
+  /** Advances by a period and lets the board scan, the given number of times. */
   scan(board: ScriptedBoard, times: number, fate?: 'sent' | 'lost'): Promise<void>;
 }
 

@@ -1,22 +1,22 @@
 import type { Clock } from '../../server/base/clock.ts';
 
-/** A clock that moves only when a test moves it. Timers due on the way fire in order, each at its own moment. */
+/** A clock that only a test advances. Timers that become due fire in order, each at its own moment. */
 export interface FakeClock extends Clock {
-  /** Lets `ms` pass, firing what falls due. */
+  /** Advances by `ms` and fires due timers. */
   advance(ms: number): void;
-  /** Like `advance`, but lets promises settle between two timers, for code that awaits in between. */
+  /** Like `advance`, but lets promises resolve between two timers, for code that awaits in between. */
   advanceAsync(ms: number): Promise<void>;
-  /** The monotonic clock leaps with no timer firing on the way, as in a sleep of the machine; overdue timers stay due. */
+  /** Advances the monotonic clock without firing timers, as during a sleep of the machine; overdue timers stay due. */
   leap(ms: number): void;
-  /** Somebody sets the wall clock; the monotonic one does not care. */
+  /** Sets the wall clock, without effect on the monotonic one. */
   stepWall(ms: number): void;
   /** Timers not yet fired or cancelled. */
   pendingTimers(): number;
 }
 
 /**
- * @param startWallMs the wall label at the start, UTC milliseconds
- * @param boot how long the machine had been on by then, where it tells its starts apart
+ * @param startWallMs wall time at the start, UTC milliseconds
+ * @param boot uptime of the machine at that moment, where it can distinguish its boots
  */
 export function createFakeClock(
   startWallMs = Date.UTC(2026, 4, 2, 7, 0, 0),
@@ -81,7 +81,7 @@ export function createFakeClock(
   };
 }
 
-/** Runs everything that is queued behind already settled promises and stream ticks. */
+/** Runs everything that is queued after resolved promises and stream ticks. */
 export async function flushPromises(): Promise<void> {
   for (let round = 0; round < 3; round++) await new Promise<void>((resolve) => setImmediate(resolve));
 }

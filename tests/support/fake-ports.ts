@@ -3,27 +3,30 @@ import type { ListedPort, Port, PortEnd, PortFactory } from '../../server/bridge
 /** The device at the far end of a fake port. */
 export interface FakeDevice {
   readonly path: string;
-  /** Puts bytes on the wire; lost, as on a real lead, while nobody has the port open. */
+  /** Sends bytes; they are lost, as on a real cable, while the port is not open. */
   write(bytes: Uint8Array | string): boolean;
   onData(listener: (bytes: Uint8Array) => void): void;
-  /** Pulls the lead. */
+  /** Unplugs the cable. */
   unplug(): void;
 }
 
-/** A port factory that a test controls: which paths exist, which refuse and with what words, which never answer. */
+/**
+ * A port factory that a test controls: the paths that exist, those that fail to open and with what message, those that
+ * never open.
+ */
 export interface FakePorts {
   factory: PortFactory;
   /** A device appears at a path. */
   plug(path: string): FakeDevice;
-  /** Opening this path fails with these words, until told otherwise with null. */
+  /** Makes opening this path fail with this message; null makes it succeed again. */
   refuse(path: string, raw: string | null): void;
-  /** Opening this path never finishes. */
+  /** Makes opening this path never finish. */
   hang(path: string, hanging: boolean): void;
-  /** Listing ports fails with these words, or yields these ports. */
+  /** Makes listing ports fail with this message, or return these ports. */
   listing(outcome: string | ListedPort[]): void;
-  /** How often a path was opened, or tried. */
+  /** Number of attempts to open a path. */
   tries(path: string): number;
-  /** Speeds a path was opened at, oldest first. */
+  /** Speeds at which a path was opened, oldest first. */
   speeds(path: string): number[];
 }
 

@@ -17,9 +17,9 @@ const packed = [
 ];
 
 /**
- * An empty folder in which npm's tarball of this package is installed: unpacked, with its commands, and with the packages it
- * depends on and no others. Those are this repository's copies and not fetched: a test is not to need the network.
- * @param endsWith takes what is to be done when it is no longer wanted
+ * Installs npm's tarball of this package into an empty folder: unpacked, with its commands, and with its dependencies
+ * and no other packages. These are copies from this repository, since a test must not need the network.
+ * @param endsWith registers the clean-up
  * @returns the path of the installed command `stovebench`
  */
 export async function installedPackage(endsWith: (end: () => void) => void): Promise<{ readonly command: string }> {
@@ -34,7 +34,7 @@ export async function installedPackage(endsWith: (end: () => void) => void): Pro
   const own = join(modules, manifest.name);
   mkdirSync(own, { recursive: true });
   outputOf('tar', ['-xzf', join(root, tarball!), '-C', own, '--strip-components=1']);
-  // Of the Nodes that npm carries, only that of this system is there.
+  // Of the packages with a Node, only that of this system is installed.
   const needed = Object.keys({ ...manifest.dependencies, ...manifest.optionalDependencies });
   for (const name of needed.filter((name) => existsSync(join(repositoryRoot, 'node_modules', name)))) {
     if (name.startsWith('@')) mkdirSync(join(modules, name, '..'), { recursive: true });

@@ -4,7 +4,7 @@ import { type TestService, type TestServiceOptions, testService } from './test-s
 const NETWORK = { secure: false, names: new Set(['bench.test']), addresses: () => ['http://192.168.1.7:4280'] };
 export const PHONE = '192.168.1.20';
 
-/** A bench whose network door is open, and a way to ask it as a phone of that network. */
+/** Opens a bench to its network, with a function to send requests as a phone of that network. */
 export async function openNetworkBench(options: TestServiceOptions = {}) {
   const service = await testService({ network: NETWORK, ...options });
   const asPhone = async (
@@ -35,7 +35,7 @@ export async function codeOf({ call }: Pick<TestService, 'call'>): Promise<strin
   return (await call('POST', '/api/pairing/code')).body.code;
 }
 
-/** Pairs a phone and answers its cookie as the browser sends it back. */
+/** Pairs a phone and returns its cookie as the browser sends it. */
 export async function pair(bench: Awaited<ReturnType<typeof openNetworkBench>>, name?: string) {
   const answer = await bench.asPhone('POST', '/api/pairing', { code: await codeOf(bench), name });
   expect(answer.status).toBe(201);

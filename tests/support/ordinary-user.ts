@@ -1,7 +1,7 @@
-/** `nobody` on Debian and most others. */
+/** Runs functions as an ordinary user: `nobody` on Debian and most other systems. */
 const NOBODY = 65_534;
 
-/** Runs `work` without the rights of the superuser, whom no file mode stops. */
+/** Runs `work` without the rights of the superuser, who bypasses file modes. */
 export function asOrdinaryUser<T>(work: () => T): T {
   const before = process.geteuid?.();
   if (before !== 0) return work();

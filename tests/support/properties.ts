@@ -1,6 +1,6 @@
 /**
- * fast-check, drawing the same cases in every run: whether a commit passes is a fact about the commit and not about the day.
- * Other cases are drawn by `npm run study -- properties`, or by any other whole number as PROPERTY_SEED.
+ * fast-check with the same cases in every run, so that whether a commit passes depends on the commit only. Other cases
+ * are drawn by `npm run study -- properties`, or with another whole number as PROPERTY_SEED.
  */
 import { configureGlobal } from 'fast-check';
 

@@ -8,22 +8,22 @@ import { type TestService, type TestServiceOptions, testService } from './test-s
 export const recordedBoardId = testId(90);
 export const burnUrl = `/api/burns/${burnId}`;
 
-/** A burn that is recorded from a board which does what a test says, and the board's own log of it. */
+/** A burn recorded from a board that a test controls, with the board's own log. */
 export interface RecordedBoard {
   service: TestService;
   board: ScriptedBoard;
-  /** Every scan that was made while the burn ran, whatever became of it. */
+  /** Every scan that the board made while the burn ran, whether or not it arrived. */
   made: ScanMessage[];
-  /** Lets so many periods pass, with a scan in each. */
+  /** Advances by this number of periods, with a scan in each. */
   pass(periods: number, fate?: 'sent' | 'lost' | 'damaged'): Promise<void>;
-  /** Lets time pass in which the board makes nothing. */
+  /** Advances time without a scan. */
   wait(ms: number): Promise<void>;
   unplug(): Promise<void>;
   plug(path?: string): void;
   end(): Promise<void>;
-  /** The service stops; another begins on the same data after so long. */
+  /** Stops the service and starts another on the same data after this time. */
   restart(downMs: number): Promise<void>;
-  /** Numbers of the scans that the burn has, in the order in which they stand in the store. */
+  /** Numbers of the scans of the burn, in the order of the store. */
   stored(boardId?: string): string[];
   detail(): Promise<{
     gaps: Gap[];

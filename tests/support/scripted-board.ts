@@ -7,7 +7,7 @@ import {
 } from '../../firmware-protocol/lines.ts';
 import { createBoardWire } from '../../server/simulator/board-wire.ts';
 
-/** Either end of a lead: a fake device or a pseudo-terminal. */
+/** Either end of a cable: a fake device or a pseudo-terminal. */
 export interface Cable {
   write(bytes: Uint8Array | string): boolean;
   onData(listener: (bytes: Uint8Array) => void): void;
@@ -22,28 +22,28 @@ export interface ScriptedBoardOptions {
   repeatDepth?: number;
   channels?: number;
   lineEnding?: '\n' | '\r\n';
-  /** Does not hear the host: the lead's other wire is broken. */
+  /** Does not receive from the host: the other wire of the cable is broken. */
   deaf?: boolean;
-  /** What it says of its clock for a moment of its uptime; milliseconds when left out. */
+  /** The uptime that it sends for a moment of its real uptime; the same in milliseconds when left out. */
   uptimeAs?: (uptimeMs: number) => number;
   /** Cannot store an identity. */
   forgetful?: boolean;
 }
 
 /**
- * A board that scans when a test says so. Written from the specification for tests of the host; it paces nothing and
- * measures nothing.
+ * A board that scans on the command of a test. Written from the specification for tests of the host; it has no timing
+ * and no measurement of its own.
  */
 export class ScriptedBoard {
   identity: string | null;
   boot: number;
   deaf: boolean;
   forgetful: boolean;
-  /** Commands that came, oldest first. */
+  /** Received commands, oldest first. */
   readonly commands: HostCommand[] = [];
-  /** Answers `no COMMAND busy` this many times more. */
+  /** Number of further commands that it answers with `no COMMAND busy`. */
   busy = 0;
-  /** Scans sent again get damaged on the wire this many times more. */
+  /** Number of further repeated scans that are damaged on the wire. */
   damagedRepeats = 0;
   readonly #uptimeAs: (uptimeMs: number) => number;
   readonly #lineEnding: string;
@@ -93,7 +93,7 @@ export class ScriptedBoard {
     this.#uptimeMs = options.firstUptimeMs ?? 1180;
   }
 
-  /** Hangs the board on a lead, in place of the one before. */
+  /** Connects the board to a cable, instead of the one before. */
   connect(cable: Cable): this {
     this.#lead = cable;
     cable.onData((bytes) => {
@@ -106,12 +106,12 @@ export class ScriptedBoard {
     return this.#periodMs;
   }
 
-  /** What it can send again. */
+  /** Scans that it can send again. */
   get held(): readonly ScanMessage[] {
     return this.#repeatDepth === 0 ? [] : this.#held;
   }
 
-  /** Says hello and its channels, as at a start. */
+  /** Sends hello and its channels, as at a start. */
   introduce(): void {
     this.send({
       kind: 'hello',
@@ -139,7 +139,7 @@ export class ScriptedBoard {
     }
   }
 
-  /** Reads the channels and sends the scan; with `lost`, it takes its number but never gets through. */
+  /** Reads the channels and sends the scan; with `lost`, the scan has a number but never arrives. */
   scan(readings: ChannelReading[] = this.#readings(), fate: 'sent' | 'lost' = 'sent'): ScanMessage {
     const scan: ScanMessage = {
       kind: 'scan',
@@ -156,7 +156,7 @@ export class ScriptedBoard {
     return scan;
   }
 
-  /** Starts again. A bad board keeps its boot number. */
+  /** Restarts. A faulty board does not change its boot number. */
   reset(boot: number = this.boot + 1, firstSequence = 0): void {
     this.boot = boot;
     this.#sequence = firstSequence;
@@ -165,7 +165,7 @@ export class ScriptedBoard {
     this.introduce();
   }
 
-  /** Lets time pass on the board's own clock without a scan. */
+  /** Advances the board's own clock without a scan. */
   rest(ms: number): void {
     this.#uptimeMs = (this.#uptimeMs + ms) >>> 0;
   }

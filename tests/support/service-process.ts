@@ -17,7 +17,10 @@ export interface ServiceProcess {
   ended: Promise<number | null>;
 }
 
-/** Starts the service as a person does, on data and a port of this test's own; killed with the test at the latest. */
+/**
+ * Starts the service as a person does, with data and a port for this test; it is killed at the end of the test at the
+ * latest.
+ */
 export function startService(
   env: Record<string, string>,
   script = join('server', 'main.ts'),

@@ -5,10 +5,13 @@ import { heronBoardId } from '../../server/simulator/heron.ts';
 import { heronScenario } from '../../server/simulator/heron-setup.ts';
 import type { InProcessPorts } from '../../server/simulator/in-process-ports.ts';
 
-/** Scans it keeps to send again: fewer than a real one, so that a test need not wait a quarter of an hour to lose some. */
+/**
+ * Number of scans it can send again: fewer than a real board, so that a test need not wait a quarter of an hour to lose
+ * some.
+ */
 const REPEAT_DEPTH = 100;
 
-/** The Heron's board, switched on, on a lead inside this process. */
+/** Plugs the Heron's board in, switched on, on a cable inside this process. */
 export function plugBenchBoard(
   ports: InProcessPorts,
   clock: Clock,

@@ -6,7 +6,7 @@ import { temporaryFolder } from './temporary-folder.ts';
 
 const NOW_MS = Date.UTC(2026, 4, 2, 7, 0, 0);
 
-/** Opens a store that is closed when the test is over, at the latest. */
+/** Opens a store that is closed at the end of the test at the latest. */
 export function openTestStore(folder: string, options: Partial<StoreOptions> = {}): Store {
   const store = openStore(folder, { nowMs: () => NOW_MS, ...options });
   let open = true;
@@ -22,7 +22,7 @@ export function tempStore(): Store {
   return openTestStore(temporaryFolder());
 }
 
-/** A UUID that says in a failed test which one it is. */
+/** Makes a UUID that can be recognised in the output of a failed test. */
 export function testId(number: number): string {
   return `00000000-0000-7000-8000-${String(number).padStart(12, '0')}`;
 }
@@ -30,7 +30,7 @@ export function testId(number: number): string {
 export const burnId = testId(1);
 export const boardId = testId(2);
 
-/** What a planned burn states. */
+/** The document of a planned burn. */
 export function plannedBurn(id = burnId): DocumentOf<'burn'> {
   return {
     id,
@@ -46,7 +46,7 @@ export function plannedBurn(id = burnId): DocumentOf<'burn'> {
   };
 }
 
-/** Keeps a planned burn, so that scans and entries have somewhere to belong. */
+/** Saves a planned burn to which scans and entries can belong. */
 export function saveBurn(store: Store, id = burnId): void {
   store.documents.create('burn', { id, body: plannedBurn(id) });
 }
@@ -64,7 +64,7 @@ export function scanAt(sequence: number, change: Partial<Scan> = {}): Scan {
   };
 }
 
-/** Packs whatever scans of a burn lie in plain rows. */
+/** Packs all scans of a burn that are in plain rows. */
 export async function packAll(store: Store, id: string, isOver = true): Promise<void> {
   while (await store.scans.pack(id, { isOver }));
 }

@@ -6,9 +6,9 @@ import { onTestFinished } from 'vitest';
 export const repositoryRoot = join(import.meta.dirname, '..', '..');
 
 /**
- * A folder of the running test's own, removed when it ends.
- * @param files contents of the files it starts with, by path
- * @param endsWith takes what is to be done at that end
+ * Creates a folder for the running test, which is removed when the test ends.
+ * @param files initial contents of its files, by path
+ * @param endsWith registers the clean-up
  * @returns its path
  */
 export function temporaryFolder(
@@ -24,14 +24,14 @@ export function temporaryFolder(
   return root;
 }
 
-/** Takes files or folders of the repository over into `root`, at the same path. */
+/** Copies files or folders of the repository to `root`, at the same path. */
 export function copyFromRepository(root: string, paths: readonly string[]): void {
   for (const path of paths) cpSync(join(repositoryRoot, path), join(root, path), { recursive: true });
 }
 
 /**
- * A folder that looks like this repository to a tool: its packages, some of its configuration files, and given sources.
- * The packages are the repository's own: run nothing in it that installs.
+ * Creates a folder that looks like this repository to a tool: its packages, some of its configuration files, and given
+ * sources. The packages are those of the repository: nothing that installs packages may run in it.
  */
 export function temporaryProject(
   copied: readonly string[],

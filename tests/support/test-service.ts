@@ -18,10 +18,10 @@ export interface TestService extends Service {
   clock: FakeClock;
   ports: InProcessPorts;
   folder: string;
-  /** What went wrong where no request was there to hear it. */
+  /** Errors outside of any request. */
   troubles: unknown[];
   call(method: string, path: string, body?: unknown, headers?: Record<string, string>): Promise<Answer>;
-  /** Closes it now; at the end of the test at the latest. */
+  /** Closes the service; this happens at the end of the test at the latest. */
   close(): Promise<void>;
 }
 
@@ -32,7 +32,7 @@ export interface TestServiceOptions
   portFactory?: PortFactory;
 }
 
-/** The whole service on a folder, a clock and ports of this test's own; it listens to nothing. */
+/** Starts the whole service with a folder, a clock and ports for this test; it does not listen on the network. */
 export async function testService(options: TestServiceOptions = {}): Promise<TestService> {
   const clock = options.clock ?? createFakeClock();
   const ports = options.ports ?? createInProcessPorts();

@@ -7,13 +7,13 @@ import {
   type ScanEvent,
 } from '../../server/bridge/bridge.ts';
 
-/** A bridge whose events a test can look at, and wait for. */
+/** A bridge whose events a test can read and wait for. */
 export interface WatchedBridge {
   bridge: Bridge;
   scans: ScanEvent[];
   gaps: GapEvent[];
   states: BoardState[];
-  /** Resolves when the condition holds, looked at after every event. */
+  /** Resolves when the condition is true, which is tested after every event. */
   until(condition: () => boolean): Promise<void>;
 }
 

@@ -3,7 +3,7 @@ import { heronBurns } from '../../server/simulator/heron.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 
-/** A finished burn of the invented Heron, by its place in its list, read seldom enough to be analysed at once. */
+/** Returns a finished burn of the invented Heron by its index, with few enough readings for a fast analysis. */
 export function finishedBurn(index = 4): BurnRecord {
   const burn = heronBurns()[index];
   if (!burn) throw new Error(`the Heron has no burn ${index}`);

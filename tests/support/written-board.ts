@@ -11,31 +11,31 @@ export interface BoardMemory {
   periodMs: number;
 }
 
-/** How a board was made: by the book where nothing is said, so that each test can make one thing wrong. */
+/** How a board is made: according to the specification by default, so that each test can make one thing wrong. */
 export interface BoardMaking {
   channels?: readonly string[];
   /** Channels that its hello announces; as many as it describes when left out. */
   announces?: number;
   hello?: (memory: BoardMemory, byTheBook: string) => string;
   scan?: (memory: BoardMemory, byTheBook: string) => string;
-  /** A whole line with its ending, from the words of it. */
+  /** Makes a whole line with its ending from its words. */
   line?: (body: string, byTheBook: string) => string;
-  /** Answers a command instead; false leaves it to the board as it is by the book. */
+  /** Answers a command instead; false leaves the answer to the default board. */
   answer?: (words: readonly string[], memory: BoardMemory, send: (body: string) => void) => boolean;
   depth?: number;
   periodMs?: number;
-  /** Where its numbers begin at each start. */
+  /** First scan number after each start. */
   firstSequence?: number;
   firstUptimeMs?: number;
-  /** Its clock, milliseconds that it counts in one that passes. */
+  /** Rate of its clock: milliseconds counted per real millisecond. */
   clockRate?: number;
-  /** How late a scan is taken, ms, by its number. */
+  /** Delay of a scan, ms, by its number. */
   lateMs?: (sequence: number) => number;
-  /** It starts again by itself so long after each start. */
+  /** Time after each start at which it restarts by itself, ms. */
   restartsAfterMs?: number;
-  /** What a start does to its memory. */
+  /** Changes its memory at a start. */
   onStart?: (memory: BoardMemory) => void;
-  /** It pauses so long after each channel line, and scans meanwhile. */
+  /** Pause after each channel line, ms, during which it scans. */
   channelEveryMs?: number;
 }
 
@@ -44,7 +44,9 @@ export const CHANNELS = ['Pot_low', 'Flue'].map(
     `channel index=${index + 1} quantity=temperature unit=Cel scale=0.25 probe=thermocouple-K resolution=0.25 form=value label=${label}`,
 );
 
-/** A board written from the specification for tests of what the host says of it. It runs on the test's clock, from the start. */
+/**
+ * Starts a board written from the specification for tests of the host's findings about it. It runs on the test's clock.
+ */
 export function startWrittenBoard(cable: Cable, clock: Clock, making: BoardMaking = {}) {
   const channels = making.channels ?? CHANNELS;
   const memory: BoardMemory = {

@@ -4,7 +4,7 @@ import { METHOD_VERSION } from '../../../shared/analysis/versions.ts';
 import saved from './golden.json' with { type: 'json' };
 import { changelogLine, type GoldenEntry, type GoldenTable, goldenTable } from './table.ts';
 
-/** The saved table is of 100,000 draws. */
+/** Fewer draws than the 100,000 of the saved table. */
 const DRAWS = 4000;
 /** Six standard errors of a 2.5 % quantile of so many normal draws: √(0.025·0.975/n)/0.0584. */
 const INTERVAL_SHARE = (6 * Math.sqrt((0.025 * 0.975) / DRAWS)) / 0.0584;
@@ -12,7 +12,7 @@ const INTERVAL_SHARE = (6 * Math.sqrt((0.025 * 0.975) / DRAWS)) / 0.0584;
 const expected = saved.results as unknown as GoldenTable;
 const found = goldenTable(DRAWS);
 const changelog = readFileSync(new URL('../../../CHANGELOG.md', import.meta.url), 'utf8');
-/** Of the changelog, by version of the method, the newest first. */
+/** Sections of the changelog by version of the method, the newest first. */
 const sections = [...changelog.matchAll(/^### Method version (\S+)\n([\s\S]*?)(?=^##|^The first one\.)/gm)].map(
   ([, version, text]) => ({ version, text: text! }),
 );
@@ -22,15 +22,15 @@ describe('the results of a dozen burns under every method set', () => {
     expect(saved.methodVersion).toBe(METHOD_VERSION);
   });
 
-  it('move only with the version of the method and its section of the changelog', () => {
+  it('change only with the version of the method and its section of the changelog', () => {
     expect(sections[0]!.version, 'the newest section is of another version').toBe(METHOD_VERSION);
     const line = changelogLine(expected);
     expect(sections[0]!.text, 'say what moved, old and new, and end with this line').toContain(line);
-    // A version whose values were released is not given to others.
+    // A version whose values were released is not used for others.
     expect(sections.slice(1).filter(({ text }) => text.includes(line))).toEqual([]);
   });
 
-  it('are told from others by that line, whichever of them moved', () => {
+  it('are identified by that line, whichever of them changes', () => {
     const [record, methods] = Object.entries(expected)[0]!;
     const entriesOf = methods['bench-1']!;
     const moved = (entry: GoldenEntry): GoldenTable => ({
@@ -48,7 +48,7 @@ describe('the results of a dozen burns under every method set', () => {
     }
   });
 
-  it('stand in the saved table one for one', () => {
+  it('correspond one to one with the saved table', () => {
     const names = (table: GoldenTable) =>
       Object.entries(table).map(([name, byMethod]) => [
         name,
@@ -66,14 +66,14 @@ describe('the results of a dozen burns under every method set', () => {
   });
 });
 
-/** Values to twelve digits, intervals to what so few draws can tell. */
+/** Compares values to twelve digits, and intervals to the precision of so few draws. */
 function differences(entry: GoldenEntry, golden: GoldenEntry): string[] {
   if (typeof entry === 'string' || typeof golden === 'string') {
     return entry === golden ? [] : [`${entry} instead of ${golden}`];
   }
   const names = ['value', 'standard uncertainty', 'low end', 'high end'] as const;
   const [, u, low, high] = golden;
-  // The standard deviation of a ratio whose denominator comes near zero does not settle, however many are drawn.
+  // The standard deviation of a ratio whose denominator comes near zero does not converge, however many are drawn.
   const isStable = u < (high - low) / 2;
   return names.flatMap((what, at) => {
     if (at === 1 && !isStable) return [];

@@ -1,4 +1,4 @@
-/** A dozen burns that between them take every path of the analysis. Simulated or made by hand; invented data. */
+/** A dozen burns that together take every path of the analysis. Simulated or made by hand; invented data. */
 import { toBurnRecord } from '../../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../../server/simulator/heron.ts';
 import { simulateBurn } from '../../../server/simulator/simulate-burn.ts';
@@ -36,7 +36,10 @@ function simulated(number: number): BurnRecord {
   return toBurnRecord(simulateBurn(slower, seed, errors), description);
 }
 
-/** Two probes of which one drops out for a while, weighed on scales of which nothing is stated, wood described in percent of dry mass. */
+/**
+ * Two probes of which one drops out for a while, weighed on scales without a stated uncertainty, with moisture on dry
+ * basis.
+ */
 function littleStated(): BurnRecord {
   const probe = (channel: Channel): Channel => {
     const { calibration: _calibration, timeConstantS: _timeConstant, ...rest } = channel;
@@ -80,7 +83,7 @@ function littleStated(): BurnRecord {
   });
 }
 
-/** Nobody marked anything: the riser tells when the fire was lit and when it went out; a plateau tells the boiling point. */
+/** No marks: lit and fire out follow from the riser, the boiling point from a plateau. */
 function nothingMarked(): BurnRecord {
   const riser = sideChannel(120, 'riser');
   return makeBurn({
@@ -139,7 +142,7 @@ function manyChannels(): BurnRecord {
   });
 }
 
-/** Water and goods moved, contents of which one's shape is known, a vessel, kindling, char to be weighed later. */
+/** Water and goods moved, contents, one of known shape, a vessel, kindling, char to be weighed later. */
 function movedLoad(): BurnRecord {
   const kindling = { id: id(301), name: 'kindling', kind: 'kindling' as const };
   return makeBurn({
@@ -173,7 +176,7 @@ function movedLoad(): BurnRecord {
   });
 }
 
-/** Two lots of wood, weighed as it was fed, with heating values on other bases; the stove stands on a scale. */
+/** Two lots of wood, weighed as it was fed, with heating values on other bases; the stove is on a scale. */
 function onScale(): BurnRecord {
   const scale = sideChannel(150, 'stoveScale', { unit: 'kg', scale: 0.001, standardUncertainty: 0.005 });
   const burntKg = (atS: number) => (0.9 * Math.max(0, Math.min(atS, 7500) - 300)) / 3600;
@@ -258,7 +261,7 @@ function readLate(): BurnRecord {
   });
 }
 
-/** A pot of hot water off the fire, with its lid on, and nothing else. */
+/** A record of a cooling only: a pot of hot water off the fire, with its lid on. */
 function coolingAlone(): BurnRecord {
   return makeBurn({
     ...sparse,
@@ -283,7 +286,7 @@ const unfinished = () =>
 const weighedWithoutProbes = () =>
   makeBurn({ ...sparse, channels: [], marks: [...sparse.marks, mark('targetReached', 5000)], record: { place } });
 
-/** By name; made anew at each call. */
+/** Functions by name, each of which makes a new record. */
 export const goldenRecords: Readonly<Record<string, () => BurnRecord>> = {
   'plain, by hand': () => makeBurn(plainBurn),
   'simulated, first': () => simulated(0),

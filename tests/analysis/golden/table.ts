@@ -1,4 +1,4 @@
-/** What the analysis makes of the golden records under every method set, in the form in which the table is saved. */
+/** Makes the table of the results of the golden records under every method set, in the form in which it is saved. */
 import { createHash } from 'node:crypto';
 import { analyse } from '../../../shared/analysis/analyse.ts';
 import { methodSets } from '../../../shared/contract/burn-record.ts';
@@ -24,8 +24,8 @@ export function goldenTable(draws: number): GoldenTable {
 }
 
 /**
- * The line that stands for a table in the changelog's section of the version it belongs to. Ten digits: the last ones differ between
- * engines.
+ * Returns the line that identifies a table in the changelog's section of its version. Ten digits: the last ones differ
+ * between engines.
  */
 export function changelogLine(table: GoldenTable): string {
   const text = JSON.stringify(table, (_, value) => (typeof value === 'number' ? Number(value.toPrecision(10)) : value));
@@ -45,7 +45,7 @@ function entries(results: readonly Result[]): Record<string, GoldenEntry> {
   );
 }
 
-/** No draw tells more. */
+/** Draws are not more precise. */
 function sevenDigits(value: number): number {
   return Number(value.toPrecision(7));
 }

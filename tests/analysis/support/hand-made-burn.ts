@@ -1,4 +1,4 @@
-/** Burn records made by hand from round numbers, so that every answer can be worked out on paper. Invented data. */
+/** Burn records made by hand from round numbers, so that every result can be computed on paper. Invented data. */
 import type { BurnRecord, Channel, FuelLot, Scale } from '../../../shared/contract/burn-record.ts';
 import type { Mark } from '../../../shared/contract/marks.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
@@ -112,8 +112,8 @@ export function makeBurn(burn: HandMadeBurn): BurnRecord {
 }
 
 /**
- * The burn most tests start from: 20 kg of water, lit at 300 s, up at 1 K/min to the boil, fire out at 120 min; 5 kg of wood carried,
- * 1 kg brought back, 0.1 kg of char, 1 kg of water gone.
+ * The burn most tests start from: 20 kg of water, lit at 300 s, heated at 1 K/min to the boil, fire out at 120 min; 5
+ * kg of wood carried, 1 kg returned, 0.1 kg of char, 1 kg of water gone.
  */
 export const plainBurn: HandMadeBurn = {
   waterC: ramp(99.5),
