@@ -18,8 +18,9 @@ export type Amplifier14Fault = 'open' | 'short-to-ground' | 'short-to-supply';
 const FAULT_BITS: Record<Amplifier14Fault, number> = { open: 1, 'short-to-ground': 2, 'short-to-supply': 4 };
 
 /**
- * A thermocouple amplifier of the 14-bit kind, as its data sheet describes the word that it sends (from memory): hot end in
- * 1/4 K, its own temperature in 1/16 K, fault bits. It does not linearise: it divides the voltage by one sensitivity.
+ * A thermocouple amplifier of the 14-bit kind, by the data sheet's description of the word that it sends (from memory):
+ * hot junction in 1/4 K, its own temperature in 1/16 K, fault bits. It does not linearise: it divides the voltage by
+ * one sensitivity.
  */
 export class Amplifier14 implements SpiDevice {
   readonly selectPin: number;
@@ -28,11 +29,11 @@ export class Amplifier14 implements SpiDevice {
   hotC = 20;
   coldC = 20;
   fault: Amplifier14Fault | null = null;
-  /** What it sends whatever it measures, before rounding to its steps. */
+  /** Values that it sends instead of measured ones, before rounding to its steps. */
   printed: { hotC: number; coldC: number } | null = null;
-  /** Without supply it drives nothing. */
+  /** Without supply it drives no line. */
   powered = true;
-  /** Bits that come back wrong in the next word. */
+  /** Mask of the wrong bits in the next word. */
   glitch = 0;
   #conversion = -1;
   #latched = 0;

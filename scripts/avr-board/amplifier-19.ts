@@ -1,6 +1,6 @@
 import type { Microcontroller, SpiDevice } from './microcontroller.ts';
 
-/** Registers after its supply came up (from memory of the data sheet). */
+/** Registers after power-on (from memory of the data sheet). */
 const AT_POWER_ON = [0x00, 0x03, 0xff, 0x7f, 0xc0, 0x7f, 0xff, 0x80, 0, 0, 0, 0, 0, 0, 0, 0];
 const CR0 = 0;
 const CR1 = 1;
@@ -8,7 +8,7 @@ const COLD_HIGH = 0x0a;
 const HOT_HIGH = 0x0c;
 const STATUS = 0x0f;
 const CONTINUOUS = 0x80;
-/** The first conversion after it was told to convert, and each further one. */
+/** Duration of the first conversion after the command, and of each further one. */
 const FIRST_US = 190_000;
 const FURTHER_US = 110_000;
 
@@ -21,8 +21,8 @@ const FAULT_BITS: Record<Amplifier19Fault, number> = {
 };
 
 /**
- * A thermocouple amplifier of the 19-bit kind by its registers (map from memory of the data sheet): linearised degrees in
- * 1/128 K, cold junction in 1/64 K, faults, and nothing but zeros in between being set up and the first conversion.
+ * A thermocouple amplifier of the 19-bit kind by its registers (map from memory of the data sheet): linearised degrees
+ * in 1/128 K, cold junction in 1/64 K, faults, and zeros between configuration and the first conversion.
  */
 export class Amplifier19 implements SpiDevice {
   readonly selectPin: number;
@@ -31,7 +31,7 @@ export class Amplifier19 implements SpiDevice {
   coldC = 20;
   fault: Amplifier19Fault | null = null;
   powered = true;
-  /** Bits that come back wrong in the next byte read. */
+  /** Mask of the wrong bits in the next byte read. */
   glitch = 0;
   registers = Uint8Array.from(AT_POWER_ON);
   #address: number | null = null;
@@ -45,18 +45,18 @@ export class Amplifier19 implements SpiDevice {
     chip.spiDevices.push(this);
   }
 
-  /** A dip of its supply, too short for the microcontroller to notice: it forgets what it was told. */
+  /** A dip of its supply, too short for the microcontroller to notice: it loses its configuration. */
   brownOut(): void {
     this.registers = Uint8Array.from(AT_POWER_ON);
     this.#nextUs = Number.POSITIVE_INFINITY;
   }
 
-  /** The letter of the thermocouple that it was set up for. */
+  /** The configured thermocouple type. */
   get type(): string {
     return 'BEJKNRST'[this.registers[CR1]! & 15] ?? '?';
   }
 
-  /** Conversions since it was set up last. */
+  /** Conversions since the last configuration. */
   get converted(): number {
     return this.#converted;
   }
@@ -70,7 +70,7 @@ export class Amplifier19 implements SpiDevice {
   }
 
   exchange(sent: number, phase: 0 | 1): number {
-    // It understands clock phase 1 only, and without supply nothing.
+    // It supports clock phase 1 only, and does nothing without supply.
     if (!this.powered || phase !== 1) return 0xff;
     if (this.#address === null) {
       this.#address = sent & 0x0f;

@@ -19,9 +19,7 @@ export function configOf(name: FirmwareName): BoardConfig {
 /** A microcontroller with the chips on its pins that a configuration header names. */
 export type AvrBoard = ReturnType<typeof createAvrBoard>;
 
-/**
- * @param contents `program`: the firmware is in flash already; `boot loader`: only the boot loader is
- */
+/** @param contents `program`: the flash contains the firmware; `boot loader`: only the boot loader */
 export function createAvrBoard(name: FirmwareName, contents: 'program' | 'boot loader' = 'program') {
   const chip = new Microcontroller();
   const config = configOf(name);
@@ -46,7 +44,7 @@ export function createAvrBoard(name: FirmwareName, contents: 'program' | 'boot l
     amplifiers19,
     oneWire,
     loadCell,
-    /** Lets the chip's own time pass. */
+    /** Advances the chip's own time. */
     run(us: number): void {
       for (let left = us; left > 0; left -= 10_000) {
         loadCell?.tick();

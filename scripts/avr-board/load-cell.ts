@@ -20,7 +20,7 @@ export class LoadCell {
     this.tick();
   }
 
-  /** Looks whether a conversion has become ready; to be called before the board reads. */
+  /** Checks whether a conversion has become ready; must be called before the board reads. */
   tick(): void {
     const ready = this.connected && this.#left === 0 && this.#chip.timeUs >= this.#readyUs;
     if (ready) this.#left = 25;

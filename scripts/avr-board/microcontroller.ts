@@ -27,7 +27,7 @@ export const CYCLES_PER_US = 16;
 const FLASH_BYTES = 32 * 1024;
 const RAM_BYTES = 2048;
 const REGISTER_BYTES = 0x100;
-/** RAM begins with anything in it; with this, to see later what was written. */
+/** RAM may contain anything at power-on; it is filled with this, to detect later which bytes were written. */
 const PAINT = 0xa5;
 const BOOT_AT = 0x7c00;
 const SLEEP = 0x9588;
@@ -49,16 +49,16 @@ interface ClockEvent {
   next: ClockEvent | null;
 }
 
-/** A device on the SPI bus, chosen by a pin that goes low. */
+/** A device on the SPI bus, selected by a pin that goes low. */
 export interface SpiDevice {
   readonly selectPin: number;
   select(): void;
-  /** The byte that comes back while `sent` goes out, in clock phase 0 or 1. */
+  /** The byte returned while `sent` is sent, in clock phase 0 or 1. */
   exchange(sent: number, phase: 0 | 1): number;
   deselect(): void;
 }
 
-/** A device on a pin of its own: told whenever the firmware changes what it does with the pin. */
+/** A device on a pin of its own: notified whenever the firmware changes how it drives the pin. */
 export interface PinDevice {
   readonly pin: number;
   /** @param driven what the firmware drives: high, low, or nothing (`null`) */
@@ -66,13 +66,13 @@ export interface PinDevice {
 }
 
 /**
- * An ATmega328P at 16 MHz in avr8js: one program memory and EEPROM for life, everything else new at each reset. Sleep is
- * skipped to the next event, which makes an idle board some ten times faster than its time.
+ * An ATmega328P at 16 MHz in avr8js: program memory and EEPROM are permanent, everything else is created anew at each
+ * reset. Sleep is skipped to the next event, so that an idle board is simulated some ten times faster than real time.
  */
 export class Microcontroller {
   readonly flash = new Uint16Array(FLASH_BYTES / 2).fill(0xffff);
   readonly eeprom = new EEPROMMemoryBackend(1024);
-  /** Whether a reset begins in the boot section, as the fuses say. */
+  /** Whether a reset begins in the boot section, as set by the fuses. */
   bootSection = false;
   /** First byte of the boot section. */
   bootAt = BOOT_AT;
@@ -81,7 +81,7 @@ export class Microcontroller {
   readonly analogueV = [0, 0, 0, 0, 0, 0];
   readonly spiDevices: SpiDevice[] = [];
   readonly pinDevices: PinDevice[] = [];
-  /** Transfers that more than one device answered at the same time, or none was chosen for. */
+  /** Transfers that more than one device answered at the same time, or for which none was selected. */
   spiTrouble = { collisions: 0, unheard: 0 };
   resets: ResetCause[] = [];
   #cpu!: CPU;
@@ -99,7 +99,7 @@ export class Microcontroller {
     this.#build('power', 0);
   }
 
-  /** Puts a program into flash without any boot loader. */
+  /** Writes a program into flash without a boot loader. */
   load(bytes: Uint8Array, at = 0): void {
     new Uint8Array(this.flash.buffer).set(bytes, at);
   }
@@ -108,17 +108,17 @@ export class Microcontroller {
     return this.#cpu.cycles / CYCLES_PER_US;
   }
 
-  /** RAM as it is, for tests that wind a counter on. */
+  /** The RAM itself, for tests that advance a counter. */
   get ram(): Uint8Array {
     return this.#cpu.data;
   }
 
-  /** Bytes of RAM that nothing has written since the last reset: what is left between variables and stack. */
+  /** Number of bytes of RAM not written since the last reset: what is left between variables and stack. */
   get untouchedBytes(): number {
     return this.ram.subarray(REGISTER_BYTES).filter((byte) => byte === PAINT).length;
   }
 
-  /** Bytes from the host; they arrive one after the other at the speed of the serial port. */
+  /** Receives bytes from the host, one after the other at the speed of the serial port. */
   receive(bytes: Uint8Array): void {
     this.#toReceive.push(...bytes);
   }
@@ -127,7 +127,7 @@ export class Microcontroller {
     this.#build(cause, this.#cpu.cycles);
   }
 
-  /** The program comes to a jump that leads to itself; the next reset puts right again what stood there. */
+  /** Makes the program jump to itself forever; the next reset restores the overwritten instruction. */
   hang(): void {
     const at = this.#cpu.pc;
     const instead = this.flash[at]!;
@@ -137,18 +137,18 @@ export class Microcontroller {
     };
   }
 
-  /** The level that a device gives a pin while the firmware listens to it. */
+  /** Sets the level of a pin that the firmware uses as an input. */
   setLevel(pin: number, level: boolean): void {
     this.#levels.set(pin, level);
     this.#portOf(pin).setPin(bitOf(pin), level);
   }
 
-  /** Calls back after so many microseconds of the chip's own time; forgotten at a reset. */
+  /** Calls back after this many microseconds of the chip's own time; cancelled by a reset. */
   after(us: number, fn: () => void): void {
     this.#cpu.addClockEvent(fn, us * CYCLES_PER_US);
   }
 
-  /** Runs until so many microseconds have passed. */
+  /** Runs until this many microseconds have passed. */
   run(us: number): void {
     const until = this.#cpu.cycles + us * CYCLES_PER_US;
     while (this.#cpu.cycles < until) {
@@ -163,7 +163,10 @@ export class Microcontroller {
     }
   }
 
-  /** The next byte from the host. One that is not fetched in time holds up one more; those after it are lost. */
+  /**
+   * Delivers the next byte from the host. One byte that is not fetched in time delays one more; those after it are
+   * lost.
+   */
   #arrive(): void {
     const cpu = this.#cpu;
     if (this.#usart.rxBusy) {
@@ -181,7 +184,7 @@ export class Microcontroller {
     const cpu = this.#cpu;
     while (cpu.nextInterrupt < 0 && cpu.cycles < until && !this.#pendingReset && this.#toReceive.length === 0) {
       cpu.cycles = Math.min(until, Math.max(cpu.cycles + 1, this.#nextEvent()));
-      // With interrupts held back for the moment, so that the processor wakes up in the instruction after this one.
+      // With interrupts disabled for the moment, so that the processor wakes up in the instruction after this one.
       const status = cpu.data[95]!;
       cpu.data[95] = status & 0x7f;
       cpu.tick();
@@ -190,8 +193,8 @@ export class Microcontroller {
   }
 
   /**
-   * When something next happens by itself. The timer has an event for each count; those up to its compare match are left
-   * out, since it takes several counts at once as well.
+   * The cycle of the next event without an instruction. The timer has an event for each count; those up to its compare
+   * match are skipped, since it can take several counts at once.
    */
   #nextEvent(): number {
     const { nextClockEvent } = this.#cpu as unknown as { nextClockEvent: ClockEvent | null };
@@ -217,7 +220,7 @@ export class Microcontroller {
     new AVRTimer(cpu, timer1Config);
     this.#timer2 = new AVRTimer(cpu, timer2Config);
     new AVRWatchdog(cpu, watchdogConfig, clock);
-    // avr8js itself goes on with the events of before: a reset makes everything new here.
+    // avr8js itself would continue with the events from before: here a reset creates everything anew.
     cpu.reset = () => {
       this.#pendingReset = 'watchdog';
     };
@@ -252,7 +255,7 @@ export class Microcontroller {
       const phase = cpu.data[SPCR]! & 0x04 ? 1 : 0;
       const answering = this.spiDevices.filter(({ selectPin }) => this.#driven(selectPin) === false);
       if (answering.length > 1) this.spiTrouble.collisions++;
-      // A pin that is not driven yet floats; nobody knows what its device believes.
+      // A pin that is not driven yet floats; its device may or may not be selected.
       if (this.spiDevices.some(({ selectPin }) => this.#driven(selectPin) === null)) this.spiTrouble.collisions++;
       if (answering.length === 0) this.spiTrouble.unheard++;
       let back = 0xff;

@@ -1,6 +1,6 @@
 import type { Microcontroller, PinDevice } from './microcontroller.ts';
 
-/** Lengths in microseconds (from memory of the data sheet): what is longer than this is a reset, shorter than that a one. */
+/** Lengths in microseconds (from memory of the data sheet): a longer pulse is a reset, a shorter one a one. */
 const RESET_US = 400;
 const ONE_US = 15;
 const ANSWER_US = 30;
@@ -12,13 +12,13 @@ const CONVERT = 0x44;
 const READ_MEMORY = 0xbe;
 const WRITE_MEMORY = 0x4e;
 
-/** A digital probe of the one-wire bus, by its time slots and its memory of nine bytes. */
+/** A digital probe of the one-wire bus, simulated by its time slots and its memory of nine bytes. */
 export class OneWireProbe implements PinDevice {
   readonly pin: number;
   readonly #chip: Microcontroller;
   tempC = 20;
   connected = true;
-  /** Bits that come back wrong in the next byte of memory read. */
+  /** Mask of the wrong bits in the next read of the memory. */
   glitch = 0;
   #memory = Uint8Array.of(0x50, 0x05, 0x4b, 0x46, 0x7f, 0xff, 0x0c, 0x10, 0);
   #lowSinceUs: number | null = null;
@@ -35,7 +35,7 @@ export class OneWireProbe implements PinDevice {
     chip.setLevel(pin, true);
   }
 
-  /** It was without supply for a moment: alarm bytes as it left the factory, and 85 °C. */
+  /** Interrupts its supply for a moment: alarm bytes as delivered, and 85 °C. */
   brownOut(): void {
     this.#memory = Uint8Array.of(0x50, 0x05, 0x4b, 0x46, 0x7f, 0xff, 0x0c, 0x10, 0);
     this.#convertedUs = Number.POSITIVE_INFINITY;

@@ -18,8 +18,8 @@ export interface SelfProgramming {
 }
 
 /**
- * The SPM instruction, which avr8js takes for one that does nothing: page buffer, erase, write, and the busy flags that a
- * boot loader waits for. As on the chip, it works only from the boot section and within four cycles of setting SPMCSR, and
+ * The SPM instruction, which avr8js executes without effect: page buffer, erase, write, and the busy flags that a boot
+ * loader polls. As on the chip, it works only from the boot section and within four cycles of setting SPMCSR, and
  * writing can only turn ones into zeros.
  * @param bootAt first byte of the boot section
  */
@@ -27,7 +27,7 @@ export function selfProgramming(cpu: CPU, bootAt: number): SelfProgramming {
   const buffer = new Uint16Array(PAGE_BYTES / 2).fill(0xffff);
   let enabledUntil = 0;
   cpu.writeHooks[SPMCSR] = (value) => {
-    // SPMCSR takes nothing while an operation runs.
+    // SPMCSR cannot be written while an operation runs.
     if (cpu.data[SPMCSR]! & ENABLE && cpu.data[SPMCSR]! & (PAGE_ERASE | PAGE_WRITE) && cpu.cycles > enabledUntil)
       return true;
     if (value & ENABLE) enabledUntil = cpu.cycles + 6;
