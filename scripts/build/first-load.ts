@@ -4,9 +4,9 @@ import { gzipSync } from 'node:zlib';
 import { languages } from '../../shared/language/language.ts';
 
 /**
- * Scripts and styles of the built page that the browser has to fetch before the first screen stands, in the heaviest of the
- * languages; paths inside `folder`.
- * @throws when `folder` holds no built page
+ * Scripts and styles of the built page that the browser has to fetch before the first screen is shown, for the largest
+ * of the languages; paths inside `folder`.
+ * @throws when `folder` contains no built page
  */
 export function firstLoad(folder: string): string[] {
   const read = (path: string) => readFileSync(join(folder, path), 'utf8');
@@ -28,12 +28,12 @@ export function firstLoad(folder: string): string[] {
   return [...found];
 }
 
-/** Bytes of the first load after gzip, each file by itself as it is sent. */
+/** Bytes of the first load after gzip, each file compressed separately as it is sent. */
 export function firstLoadGzipBytes(folder: string): number {
   return firstLoad(folder).reduce((sum, path) => sum + gzipSync(readFileSync(join(folder, path))).length, 0);
 }
 
-/** Scripts a script cannot start without. */
+/** Scripts that a script imports statically. */
 function staticImports(script: string): string[] {
   return [...script.matchAll(/(?:from|import)\s*["'](\.\/[^"']+)["']/g)].map(([, found]) =>
     join('assets', found ?? ''),

@@ -2,7 +2,10 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pngOf } from './png.ts';
 
-/** What home screens ask for. Where the system cuts out a shape of its own, the paper fills the square and the drawing keeps clear of its edge. */
+/**
+ * Icons required by home screens. Where the system crops the icon to a shape, the background fills the square and the
+ * drawing is smaller.
+ */
 const PICTURES = [
   { name: 'icon-192.png', size: 192, fills: false, scale: 1 },
   { name: 'icon-512.png', size: 512, fills: false, scale: 1 },
@@ -23,21 +26,24 @@ interface Stroke {
 }
 
 interface Drawing {
-  /** Of its side. */
+  /** As a share of the side of the square. */
   width: number;
   background: Ink;
   cornerRadius: number;
   strokes: Stroke[];
 }
 
-/** Draws the icons for home screens out of `icon.svg` beside which they are put. */
+/** Draws the icons for home screens from `icon.svg`, in the same folder. */
 export function drawIcons(folder: string): void {
   const drawing = readDrawing(readFileSync(join(folder, 'icon.svg'), 'utf8'));
   for (const { name, size, fills, scale } of PICTURES)
     writeFileSync(join(folder, name), pngOf(pixelsOf(drawing, size, fills, scale), size));
 }
 
-/** As much of SVG as the icon uses: one square of paper, and lines and cubic curves in absolute places, with round ends. */
+/**
+ * Parses the part of SVG that the icon uses: one background square, and lines and cubic curves in absolute coordinates,
+ * with round ends.
+ */
 function readDrawing(svg: string): Drawing {
   const { width, rx, fill: colour } = attributes(/<rect [^>]*>/.exec(svg)![0]);
   return {
@@ -82,7 +88,10 @@ function curve([x0, y0]: Point, [x1, y1, x2, y2, x3, y3]: number[]): Point[] {
   });
 }
 
-/** Every pixel takes as much of an ink as its middle lies inside the shape, softened over one pixel. */
+/**
+ * Every pixel takes a share of a colour by the distance of its centre to the edge of the shape, softened over one
+ * pixel.
+ */
 function pixelsOf({ width, background, cornerRadius, strokes }: Drawing, size: number, fills: boolean, scale: number) {
   const rgba = new Uint8Array(size * size * 4);
   const pixel = width / size;
@@ -109,13 +118,13 @@ function mixed(under: Ink, over: Ink, share: number): Ink {
   return [mix(0), mix(1), mix(2)];
 }
 
-/** How far a place lies outside a square with round corners around the origin; negative inside. */
+/** Distance of a point from the outside of a square with round corners around the origin; negative inside. */
 function outsideRounded(x: number, y: number, half: number, radius: number): number {
   const [dx, dy] = [Math.abs(x) - half + radius, Math.abs(y) - half + radius];
   return Math.hypot(Math.max(dx, 0), Math.max(dy, 0)) + Math.min(Math.max(dx, dy), 0) - radius;
 }
 
-/** Whether a place lies in the box around a stroke, none of which turns back: most do not, and need no distance. */
+/** Whether a point is in the bounding box of a stroke, none of which turns back: most are not, and need no distance. */
 function isNear([x, y]: Point, { points, width }: Stroke): boolean {
   const [[left, top], [right, bottom]] = [points[0]!, points.at(-1)!];
   const isWithin = (at: number, a: number, b: number) => at > Math.min(a, b) - width && at < Math.max(a, b) + width;

@@ -6,10 +6,10 @@ import { runTool } from '../tools/run-tool.ts';
 const SERVICE_FOLDERS = ['server', 'shared', 'firmware-protocol'];
 
 /**
- * Compiles the service into dist/service, which is laid out like the repository: Node runs our TypeScript directly, but
- * not in a package under node_modules. The page must be built already.
+ * Compiles the service into dist/service, which has the layout of the repository: Node runs our TypeScript directly,
+ * but not in a package under node_modules. The page must be built already.
  * @param root the repository
- * @throws when the compiler cannot read the code, with what it said; whether the types hold is for `npm run check`
+ * @throws when the compiler cannot parse the code, with its output; types are checked by `npm run check`
  */
 export async function buildPackage(root: string): Promise<void> {
   const target = join(root, 'dist', 'service');

@@ -7,7 +7,10 @@ import { listShell } from './shell.ts';
 
 const repositoryRoot = join(import.meta.dirname, '..', '..');
 
-/** Everything that goes into the page: its own files, the code it shares with the service, the guide, the packages' versions, the build. */
+/**
+ * All inputs of the page: its own files, the code it shares with the service, the guide, the packages' versions, the
+ * build.
+ */
 const INPUTS = ['web/**/*', 'shared/**/*', 'firmware-protocol/guide/*', 'package-lock.json', 'scripts/build/*.ts'];
 
 function hashOfInputs(root: string): string {
@@ -20,16 +23,17 @@ function hashOfInputs(root: string): string {
 }
 
 /**
- * Builds the page into dist/web, the folder that the service serves, unless what is there was made from the same inputs.
- * @param print takes one line of progress, only when there is something to build
+ * Builds the page into dist/web, the folder that the service serves, unless the existing one was built from the same
+ * inputs.
+ * @param print prints one line of progress, only when a build is needed
  * @param root the repository
- * @throws when the build fails, with what Vite said
+ * @throws when the build fails, with the output of Vite
  */
 export async function ensurePageBuilt(
   print: (line: string) => void = console.error,
   root: string = repositoryRoot,
 ): Promise<void> {
-  // Beside the page, not in it: nobody should be served this file.
+  // Next to the page, not in it: this file must not be served.
   const stamp = join(root, 'dist', 'web.inputs');
   const wanted = hashOfInputs(root);
   const built = existsSync(join(root, 'dist', 'web', 'index.html')) && existsSync(stamp);
@@ -37,9 +41,9 @@ export async function ensurePageBuilt(
 
   print('building the page ...');
   rmSync(stamp, { force: true });
-  // In a process of its own: the service that runs next should not carry a bundler's memory.
+  // In a separate process, so that the service that runs next does not hold the bundler's memory.
   const { exitCode, stdout, stderr } = await runTool(root, 'vite/bin/vite.js', ['build', 'web', '--logLevel', 'warn'], {
-    // A test runner sets another one, and with it Vite builds a page for debugging.
+    // A test runner sets another one, with which Vite builds a page for debugging.
     NODE_ENV: 'production',
   });
   if (exitCode !== 0) throw new Error(`the page could not be built:\n${stdout}${stderr}`);

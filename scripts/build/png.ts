@@ -5,7 +5,7 @@ const EIGHT_BITS_WITH_ALPHA = [8, 6, 0, 0, 0];
 
 /**
  * A square picture as PNG (ISO/IEC 15948): no filter, no interlace.
- * @param rgba four bytes a pixel, row by row, not multiplied by alpha
+ * @param rgba four bytes per pixel, row by row, not multiplied by alpha
  */
 export function pngOf(rgba: Uint8Array, size: number): Buffer {
   const header = Buffer.alloc(13);

@@ -3,12 +3,12 @@ import { globSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
 const WORKER = 'shell-worker.js';
-/** Where the list ends and the worker's own code begins. */
+/** Separates the list from the worker's own code. */
 const LIST_END = '/* the worker */';
 
 /**
- * Puts the list of all files of the built page, each with its SHA-256, in front of the worker that keeps them on a phone. The worker's
- * own text thus changes whenever any file does, by which browsers notice that there is a new page.
+ * Writes the list of all files of the built page, each with its SHA-256, in front of the worker that caches them on a
+ * phone. The worker's text thus changes whenever any file does, by which browsers detect a new page.
  * @param folder of the built page
  */
 export function listShell(folder: string): void {
