@@ -35,8 +35,9 @@ function mutualFolders({ modules }: Report): string[] {
 }
 
 /**
- * The rules of .dependency-cruiser.mjs over every source file, and no two folders that import each other. A file that dependency-cruiser did not see is a finding
- * too: with a compiler it does not know it sees no TypeScript at all, reports nothing and would pass.
+ * Checks the rules of .dependency-cruiser.mjs over every source file, and that no two folders import each other. A file
+ * that dependency-cruiser did not read is a finding too: with an unsupported compiler it reads no TypeScript at all,
+ * reports nothing and would pass.
  */
 export const dependencyDirectionCheck: Check = {
   name: 'dependency direction',

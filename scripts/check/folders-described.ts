@@ -4,8 +4,8 @@ import { type Check, findingOfLines } from './check.ts';
 import { CODE_FOLDERS, sourceFiles } from './source-files.ts';
 
 /**
- * Every folder that holds code has its sentence in the table of folders of DEVELOPERS.md, and no sentence stands there for a folder
- * that is gone. A folder of tests is named after what it tests.
+ * Checks that every folder with code has its sentence in the table of folders of DEVELOPERS.md, and that none is left
+ * for a removed folder. A folder of tests is named after what it tests.
  */
 export const foldersDescribedCheck: Check = {
   name: 'folders described',

@@ -5,8 +5,9 @@ import type { Check } from './check.ts';
 import { CODE_FOLDERS, sourceFiles } from './source-files.ts';
 
 /**
- * Names of files and of what is declared in them use the terms of the glossary in DEVELOPERS.md and none of the words in its last
- * column. A name that is published (a code, a field of a record, a route) keeps its word when it stands in the list below the table.
+ * Checks that names of files and of what is declared in them use the terms of the glossary in DEVELOPERS.md and none of
+ * the words in its last column. A published name (a code, a field of a record, a route) is permitted when it is in the
+ * list below the table.
  */
 export const glossaryCheck: Check = {
   name: 'glossary',
@@ -28,7 +29,7 @@ export const glossaryCheck: Check = {
   },
 };
 
-/** Word to avoid, and the term of its row. */
+/** Words to avoid, each with the term of its row. */
 function refusedWords(glossary: string): Map<string, string> {
   const rows = [...glossary.matchAll(/^\| ([^|]+) \|(?:[^|]*\|){3} ([^|]*) \|$/gm)].slice(1);
   return new Map(
@@ -53,7 +54,7 @@ function wordsOf(name: string): string[] {
     .split(/[^a-z\d]+/);
 }
 
-/** Everything that a file gives a name: variables, functions, types, parameters, members. */
+/** All names declared in a file: variables, functions, types, parameters, members. */
 function declaredNames(source: string, path: string): string[] {
   const kind = path.endsWith('x') ? ts.ScriptKind.TSX : path.endsWith('.mjs') ? ts.ScriptKind.JS : ts.ScriptKind.TS;
   const names: string[] = [];

@@ -1,7 +1,7 @@
 import { runTool } from '../tools/run-tool.ts';
 import { type Check, findingOf } from './check.ts';
 
-/** Warnings count: a finding that nobody has to act on is noise. */
+/** Warnings are errors: a finding that needs no action is noise. */
 const ARGS = ['check', '--error-on-warnings', '.'];
 
 export const lintAndFormatCheck: Check = {

@@ -11,12 +11,12 @@ interface Operation {
   readonly responses?: Readonly<Record<string, { readonly content?: Readonly<Record<string, Media>> }>>;
 }
 
-/** As much of an OpenAPI document as the rules look at. */
+/** The part of an OpenAPI document that the rules read. */
 export interface OpenApiDocument {
   readonly paths: Readonly<Record<string, Readonly<Record<string, Operation>>>>;
 }
 
-/** What each operation lacks, a line a fault: names, what it takes, and what it answers, with media types. */
+/** What each operation lacks, one line per fault: names, inputs, and answers with media types. */
 export function openApiFaults({ paths }: OpenApiDocument): string[] {
   const named = new Map<string, string>();
   return Object.entries(paths).flatMap(([path, operations]) =>

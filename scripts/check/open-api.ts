@@ -7,7 +7,7 @@ import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
 import { type Check, findingOfLines } from './check.ts';
 import { type OpenApiDocument, openApiFaults } from './open-api-rules.ts';
 
-/** The OpenAPI document that the service writes of its routes says of each what a stranger needs to call it. */
+/** Checks that the OpenAPI document of the service describes each route sufficiently for a foreign client. */
 export const openApiCheck: Check = {
   name: 'OpenAPI document',
   run: async () => findingOfLines(openApiFaults(await document()), 'the OpenAPI document is incomplete:'),

@@ -5,12 +5,13 @@ import { CODE_FOLDERS } from './source-files.ts';
 
 /** Letters, dots and stars between slashes, none of them in front: an address (`/api`) or a package (`@fastify/static`) is no path. */
 const PATH = /^[\w.*-]+(?:\/[\w.*-]+)*\/?$/;
-/** Made by tools, and so not there before they ran. */
+/** Created by tools, and so missing before those have run. */
 const MADE = ['dist', 'node_modules'];
 
 /**
- * Every path between backticks in DEVELOPERS.md is that of a file or folder, from the top of the repository. What has a slash and begins
- * with a folder of code, or ends with a slash or a file ending, is such a path. Code between fences is left out.
+ * Checks that every path between backticks in DEVELOPERS.md is that of a file or folder, from the top of the
+ * repository. Text with a slash that begins with a folder of code, or ends with a slash or a file extension, is such a
+ * path. Code between fences is ignored.
  */
 export const pathsExistCheck: Check = {
   name: 'paths exist',
