@@ -1,8 +1,8 @@
-/** The page of the published dataset: its folders, its tables and every column, made from their declarations. */
+/** Generates the page of the published dataset, its folders, its tables and every column, from their declarations. */
 import type { Column, ColumnType, DatasetTable } from '../../shared/dataset/column.ts';
 import { DATASET_SCHEMA, DATASET_VERSION, datasetTables, partitionColumns } from '../../shared/dataset/dataset.ts';
 
-/** What the file format calls them (Apache Parquet, logical types). */
+/** Names of the types in the file format (Apache Parquet, logical types). */
 const storedAs: Readonly<Record<ColumnType, string>> = {
   text: 'STRING',
   textList: 'LIST of STRING',
