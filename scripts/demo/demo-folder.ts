@@ -3,13 +3,13 @@ import { join } from 'node:path';
 import { AppError } from '../../server/base/app-error.ts';
 import { lockFolder } from '../../server/store/instance-lock.ts';
 
-/** Says that everything beside it was made by the demonstration and may be deleted. */
+/** A file that states that everything next to it was made by the demonstration and may be deleted. */
 const NOTE = 'this-is-demonstration-data.txt';
 const NOTE_TEXT = 'Everything in this folder is simulated. "npm run demo -- --remove" deletes it.\n';
 
 /**
- * Makes the folder, or takes it when the demonstration made it before.
- * @throws AppError demo/folder-not-demo when it holds anything else
+ * Creates the folder, or uses the existing one of an earlier demonstration.
+ * @throws AppError demo/folder-not-demo when it contains anything else
  */
 export function takeFolder(folder: string): void {
   refuseOthers(folder);

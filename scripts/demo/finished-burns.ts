@@ -2,7 +2,7 @@ import { saveSampleBurns } from '../../server/samples/sample-burns.ts';
 import type { Store } from '../../server/store/store.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 
-/** @param print takes a line of progress */
+/** @param print prints a line of progress */
 export async function saveFinishedBurns(store: Store, print: (line: string) => void): Promise<void> {
   await saveSampleBurns(store, (record, left) => {
     print(`simulated ${record.title}${left > 0 ? `, ${left} more to come` : ''}`);
@@ -10,7 +10,7 @@ export async function saveFinishedBurns(store: Store, print: (line: string) => v
   });
 }
 
-/** The probes of the bench board stay where they sat in the finished burns. */
+/** The probes of the bench board get the places that they had in the finished burns. */
 function placeProbes(store: Store, channels: BurnRecord['channels']): void {
   for (const channel of channels) {
     const { boardId, index } = channel;
@@ -19,7 +19,7 @@ function placeProbes(store: Store, channels: BurnRecord['channels']): void {
   }
 }
 
-/** A burn that an earlier demonstration left in the middle, killed before it could clear up, will not go on: its board is gone. */
+/** Removes burns left unfinished by an earlier demonstration that was killed: their board no longer exists. */
 export function removeAbandonedBurns(store: Store): void {
   for (const { id, body } of store.documents.list('burn')) {
     if (body.origin === 'simulated' && body.status === 'running') store.removeBurn(id);

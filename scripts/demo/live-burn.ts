@@ -7,27 +7,27 @@ import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
 import type { BurnDetail } from '../../shared/contract/burns.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
 
-/** The simulated person with the page in hand: starts the burn, marks what is done, weighs, and closes it. */
+/** The simulated person at the page: starts the burn, logs marks, weighs, and completes it. */
 export interface LiveBurn {
   begin(boardPath: string): Promise<void>;
   act(action: Action): void;
-  /** Nothing more is done; a burn that was not weighed and closed is taken away again. */
+  /** Stops; a burn that was not weighed and completed is removed. */
   abandon(): Promise<void>;
 }
 
 /**
- * @param address of the service; everything goes through its public interface
- * @param onOver the burn is complete, or somebody else has ended or deleted it
+ * @param address of the service; everything is done through its public interface
+ * @param onOver called when the burn is complete, or was ended or deleted by another person
  */
 export function createLiveBurn(address: string, burn: HeronBurn, clock: Clock, onOver: () => void): LiveBurn {
-  // The board simulates the same burn from the same seed; this copy knows beforehand what the scales will read.
+  // The board simulates the same burn from the same seed; this copy provides the scale readings in advance.
   const record = toBurnRecord(simulateBurn(burn.scenario, burn.seed, burn.errors), burn.description);
   const path = `/api/burns/${record.id}`;
   const { plan, timing } = burn.scenario;
   let queue: Promise<unknown> = Promise.resolve();
   let isAbandoned = false;
 
-  /** One after another, as one person does it. A burn that somebody else has ended or deleted is left to them. */
+  /** One action after another, like a single person. A burn that another person has ended or deleted is left alone. */
   const then = (work: () => Promise<unknown>): Promise<unknown> => {
     queue = queue
       .then(() => isAbandoned || work())
@@ -66,7 +66,7 @@ export function createLiveBurn(address: string, burn: HeronBurn, clock: Clock, o
     async abandon() {
       isAbandoned = true;
       await queue;
-      // What was begun and is not there any more was taken away by somebody else.
+      // A started burn that no longer exists was removed by another person.
       const detail = (await request(address, 'GET', path).catch(() => undefined)) as BurnDetail | undefined;
       const status = detail?.burn.status;
       if (status === 'running' || status === 'ended') await send('DELETE', path, undefined);
@@ -74,7 +74,7 @@ export function createLiveBurn(address: string, burn: HeronBurn, clock: Clock, o
   };
 }
 
-/** What the person enters for an action; the moment is the service's own. Reaching the target is left to the curves. */
+/** The mark for an action; its moment is set by the service. Reaching the target is left to the curves. */
 function markOf(action: Action, { description, errors }: HeronBurn): object | undefined {
   const by = description.operator;
   const { woodLot, kindlingLot, woodScale, waterScale } = description;

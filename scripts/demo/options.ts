@@ -6,9 +6,9 @@ import { defaultFolder } from '../../server/base/config.ts';
 export const USUAL_TIME_SCALE = '30';
 
 export interface DemoOptions {
-  /** Delete what an earlier demonstration left, and begin anew. */
+  /** Delete the data of an earlier demonstration, and start anew. */
   fresh: boolean;
-  /** Delete it and do nothing else. */
+  /** Delete them and do nothing else. */
   remove: boolean;
 }
 
@@ -19,7 +19,7 @@ export function readOptions(args: readonly string[]): DemoOptions {
   return { fresh: args.includes('--fresh'), remove: args.includes('--remove') };
 }
 
-/** A folder of its own beside the person's real data, unless one was named. */
+/** A separate folder next to the person's real data, unless one was named. */
 export function demoFolder(env: NodeJS.ProcessEnv): string {
   const named = env.STOVEBENCH_DATA?.trim();
   return named ? resolve(named) : join(defaultFolder(env, process.platform), 'demo');

@@ -4,23 +4,23 @@ import type { Action } from '../../server/simulator/operator.ts';
 import type { SimulatedBoardOptions, StartedBoard } from '../../server/simulator/start-board.ts';
 import { createLiveBurn } from './live-burn.ts';
 
-/** Time for whoever looks on to read what came of a burn. */
+/** Time for the viewer to read the results of a burn. */
 const REST_MS = 20_000;
 
 export interface RunBurnsOptions {
   /** Of the service. */
   address: string;
   clock: Clock;
-  /** From one burn to the next, of the person who looks on. */
+  /** Between two burns, in real milliseconds. */
   restMs?: number;
   switchOn(options: Pick<SimulatedBoardOptions, 'burn' | 'onAction'>): Promise<StartedBoard>;
 }
 
-/** Burns one after another on the simulated board, each on a cold stove, until it is told to stop. */
+/** Runs burns one after another on the simulated board, each on a cold stove, until stopped. */
 export function runBurns({ address, clock, restMs = REST_MS, switchOn }: RunBurnsOptions): {
-  /** The first one records. */
+  /** Resolves when the first one records. */
   begun: Promise<void>;
-  /** Nothing half done stays behind. */
+  /** Stops, and removes an unfinished burn. */
   stop(): Promise<void>;
 } {
   let turn = 0;
