@@ -3,10 +3,10 @@ import { once } from 'node:events';
 import { join } from 'node:path';
 import type { BoardOrder, BoardSettings, BoardWord } from './board.ts';
 
-/** The history's hand on the board process. */
+/** Controls the board process of a history. */
 export class BoardLink {
   readonly #child: ChildProcess;
-  /** One order at a time: answers name only what was done. */
+  /** One order at a time: answers contain only the name of the order. */
   #turn: Promise<unknown> = Promise.resolve();
 
   constructor(settings: BoardSettings) {

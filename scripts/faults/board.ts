@@ -1,8 +1,9 @@
 /**
- * The board of a history, in a process of its own: makes scans by its own clock whatever happens to the lead, the host or
- * its mouth, and writes each into its log before anybody else can hear of it. That log is the truth a history is held to.
+ * The board of a history, in a process of its own: makes scans by its own clock whatever happens to the cable, the host
+ * or its output, and writes each into its log before it is sent. That log is the truth with which a history is
+ * compared.
  *
- * Written from firmware-protocol/README.md and sharing no memory of scans with the simulator or the service.
+ * Written from firmware-protocol/README.md, and sharing no code for stored scans with the simulator or the service.
  */
 import { appendFileSync, rmSync, symlinkSync } from 'node:fs';
 import {
@@ -20,9 +21,9 @@ export interface BoardSettings {
   log: string;
   seed: string;
   periodMs: number;
-  /** Scans it can send again. */
+  /** Number of scans that it can send again. */
   depth: number;
-  /** Repeated scans it sends in a second. */
+  /** Repeated scans that it sends per second. */
   repeatsPerS: number;
   timeScale: number;
   identity: string | null;
@@ -31,23 +32,23 @@ export interface BoardSettings {
   uptime: Uptime;
 }
 
-/** In what its uptime counts: milliseconds, as it should, or in what a careless firmware takes for them. */
+/** The unit of its uptime: milliseconds, as specified, or what faulty firmware sends instead. */
 export type Uptime = 'milliseconds' | 'seconds' | 'microseconds' | 'nothing';
 
-/** What the history may do to the board. Durations are in milliseconds of the board's time. */
+/** Orders of the history to the board. Durations are in milliseconds of the board's time. */
 export type BoardOrder =
   | { do: 'plug'; path: string }
   | { do: 'unplug' }
-  /** `quiet` measures and says nothing; `hung` does not even measure. */
+  /** `quiet` measures and sends nothing; `hung` does not even measure. */
   | { do: 'silence'; how: 'quiet' | 'hung' | 'over' }
   | { do: 'reset'; boot: 'next' | 'same' | 'random'; memory: 'kept' | 'lost' }
-  /** Share of the lines, either way, that come to harm. */
+  /** Share of the lines, in either direction, that are damaged. */
   | { do: 'disturb'; share: number }
   | { do: 'flood'; what: 'noise' | 'longLine'; bytes: number }
-  /** Whether anybody has the port open: a real lead keeps nothing for later. */
+  /** Whether the port is open on the other side: a real cable buffers nothing. */
   | { do: 'listened'; to: boolean };
 
-/** `done` answers an order; `repeating` says that the host has asked for scans again and gets them. */
+/** `done` confirms an order; `repeating` reports that the host has requested scans again and receives them. */
 export type BoardWord = { done: BoardOrder['do'] } | { repeating: number } | { failed: string };
 
 const STARTING_MS = 1500;
@@ -93,7 +94,7 @@ function print(message: Message): Fate {
   return harmed ? 'damaged' : 'sent';
 }
 
-/** A byte altered, the end cut off so that the next line is glued on, or all of it left out. */
+/** One byte altered, the end cut off so that the next line is joined to it, or the whole line left out. */
 function harm(line: string): string {
   const index = Math.floor(random.uniform() * line.length);
   const way = random.uniform();
@@ -133,7 +134,10 @@ function describe(): void {
   });
 }
 
-/** The first two say which scan this is, so that a stored one can be told from every other; the third is a pot that warms. */
+/**
+ * The first two channels identify the scan, so that a stored one can be distinguished from every other; the third is a
+ * pot that warms.
+ */
 function measure(): ChannelReading[] {
   waterCounts = Math.min(waterCounts + random.rectangular(2) + 0.4, 1500);
   return [made % 100_000, run, random.uniform() < 0.02 ? 'open' : Math.round(waterCounts)];
@@ -175,7 +179,7 @@ function scan(atMs: number): void {
 }
 
 function scheduleScans(): void {
-  // A hung board lets its turns go by; a late timer of this machine must not.
+  // A hung board skips scans; a late timer of this machine must not.
   while (nextMs <= nowMs()) {
     if (silence !== 'hung') scan(nextMs);
     nextMs += periodMs / settings.timeScale;
@@ -188,7 +192,7 @@ function pump(): void {
   while (owed >= 1 && repeats.length > 0) {
     owed--;
     const next = repeats.shift()!;
-    // Overwritten since it was asked for.
+    // Overwritten since it was requested.
     if (next.number < oldestHeld()) continue;
     const { boot, sequence, uptimeMs, readings } = next;
     print({ kind: 'scan', repeated: true, boot, sequence, uptimeMs, readings });

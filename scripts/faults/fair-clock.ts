@@ -2,8 +2,8 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { nowMs } from './log.ts';
 
 /**
- * A clock that stands still while a process that is watched waits for a processor: what is late because the machine is busy
- * with others is not late on it. Where the system does not tell (only Linux does), it is the ordinary clock.
+ * A clock that is paused while a watched process waits for a processor: delays caused by other load on the machine are
+ * not counted. On systems without this information (all but Linux) it is the ordinary clock.
  */
 export class FairClock {
   readonly #watched: () => readonly (number | undefined)[];
@@ -11,12 +11,12 @@ export class FairClock {
   #lastMs = nowMs();
   #stoodMs = 0;
 
-  /** @param watched identifiers of the processes as they run now */
+  /** @param watched returns the identifiers of the running processes */
   constructor(watched: () => readonly (number | undefined)[]) {
     this.#watched = watched;
   }
 
-  /** Milliseconds; never goes back. */
+  /** Milliseconds; never decreases. */
   now(): number {
     let waitedMs = 0;
     for (const pid of this.#watched()) {
@@ -32,7 +32,7 @@ export class FairClock {
   }
 }
 
-/** How long all threads of a process together have been ready to run and did not, since its start (proc(5), schedstat). */
+/** How long all threads of a process together were ready to run but did not, since its start (proc(5), schedstat). */
 function waitedForProcessorMs(pid: number): number {
   try {
     return readdirSync(`/proc/${pid}/task`)

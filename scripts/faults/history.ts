@@ -14,17 +14,19 @@ import { Service } from './service.ts';
 import { type Findings, findings, type Span } from './truth.ts';
 import { Watch } from './watch.ts';
 
-/** A fault as it was done. */
+/** A fault as it was carried out. */
 export interface Done {
   step: Step;
   fromMs: number;
-  /** From its end until every scan so far was accounted for, s; undefined where the history did not wait. */
+  /**
+   * From its end until every scan so far was stored or reported as a gap, s; undefined where the history did not wait.
+   */
   recoveryS?: number;
 }
 
 export interface BurnOutcome {
   findings: Findings;
-  /** When marks were acknowledged that the burn does not hold as they were. */
+  /** When marks were acknowledged that the burn does not contain unchanged. */
   lostMarksMs: number[];
 }
 
@@ -32,7 +34,7 @@ export interface Outcome {
   history: History;
   done: Done[];
   burns: BurnOutcome[];
-  /** What went against the rule while it ran, or stopped the history, a sentence each. */
+  /** Violations of the rule while it ran, or what stopped the history, a sentence each. */
   broken: string[];
 }
 
@@ -42,20 +44,20 @@ interface Burn {
   /** The same on the fair clock. */
   fairStartedMs: number;
   endedMs: number | undefined;
-  /** What was acknowledged, by identifier. */
+  /** Acknowledged marks, by identifier. */
   marks: Map<string, { mark: string; atMs: number }>;
 }
 
 const pause = (ms: number) => new Promise<void>((resolve) => setTimeout(resolve, ms));
 
 const LOOK_EVERY_MS = 200;
-/** Before the first fault, for a few scans to be there. */
+/** Wait before the first fault, so that there are a few scans. */
 const BEFORE_MS = 1_000;
-/** Scans may be on their way when a burn ends. */
+/** Scans may still be in transmission when a burn ends. */
 const ON_THE_WAY_MS = 1_500;
-/** A repair in which nothing has moved for this long is over: longer than any wait of the service. */
+/** A repair without progress for this long is over: longer than any wait of the service. */
 const PATIENCE_MS = 30_000;
-/** The rule: the longer of five periods and ten seconds; and what a busy machine adds. */
+/** The rule: the longer of five periods and ten seconds; and an allowance for a busy machine. */
 const RULE_MS = 10_000;
 const RULE_PERIODS = 5;
 const GRACE_MS = 3_000;
@@ -110,7 +112,7 @@ class Run {
   readonly #random: Random;
   readonly #burns: Burn[] = [];
   readonly #inTouch: Span[] = [];
-  /** What stands between the board and the service now. */
+  /** The reasons why the board and the service are disconnected now. */
   readonly #apart = new Set<string>(['service', 'lead']);
   #port = 'ttyUSB0';
   #renames = 0;
@@ -118,7 +120,7 @@ class Run {
   #burn: Burn | undefined;
   #open = true;
   #silentSinceMs: number | undefined;
-  /** When something was last said to be wrong, on the fair clock. */
+  /** When an alarm was last shown, on the fair clock. */
   #alarmMs = 0;
 
   constructor(
@@ -241,7 +243,7 @@ class Run {
     },
   };
 
-  /** For a fault that comes in the middle of a repair: an outage, and the board begins to send again. */
+  /** For a fault in the middle of a repair: an outage, and the board begins to send again. */
   async #interrupt({ afterOutageMs }: Step): Promise<void> {
     if (afterOutageMs === undefined) return;
     await this.#unplug();
@@ -321,7 +323,7 @@ class Run {
     await this.#asPerson('PATCH', `/burns/${burn.id}`, { expectedVersion: stored.version, status: 'ended' });
   }
 
-  /** Repeats what nobody answered or the disk did not take, as a person would. */
+  /** Repeats a request without an answer, or one refused because the disk is full, as a person would. */
   async #asPerson<T>(method: string, path: string, body?: object): Promise<T> {
     for (let tries = 0; tries < 40; tries++) {
       const answer = await this.#service.ask<T>(method, path, body);
@@ -348,7 +350,7 @@ class Run {
     }
   }
 
-  /** The rule as a person sees it: a burn that records nothing says so. */
+  /** The rule from a person's view: a burn that records nothing shows an alarm. */
   async #look(): Promise<void> {
     const ruleMs = Math.max(RULE_PERIODS * this.#history.periodMs, RULE_MS) / this.#history.timeScale + GRACE_MS;
     while (this.#open) {
@@ -368,7 +370,10 @@ class Run {
     }
   }
 
-  /** Waits until every scan made so far is accounted for, or nothing moves any more. @returns whether all is */
+  /**
+   * Waits until every scan made so far is stored or reported as a gap, or there is no more progress. @returns whether
+   * all are
+   */
   async #settled(): Promise<boolean> {
     const untilMs = nowMs();
     let left = Number.POSITIVE_INFINITY;
@@ -381,7 +386,7 @@ class Run {
         left = now;
         movedMs = this.#clock.now();
       }
-      // On a busy machine, looking must not be what keeps it busy.
+      // Checking must not itself load a busy machine.
       await pause(Math.max(LOOK_EVERY_MS, 4 * (nowMs() - askedMs)));
     }
     this.#say(`${this.#history.name}: ${left} scans still not accounted for`);

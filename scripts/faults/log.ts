@@ -1,33 +1,33 @@
 import { closeSync, openSync, readSync } from 'node:fs';
 import type { ChannelReading } from '../../firmware-protocol/lines.ts';
 
-/** Milliseconds of the clock that all processes of this machine share and nobody can set. */
+/** Milliseconds of the clock that all processes of this machine share and that cannot be set. */
 export function nowMs(): number {
   return Number(process.hrtime.bigint()) / 1e6;
 }
 
-/** What became of a scan on its way out of the board. */
+/** What happened to a scan when the board sent it. */
 export type Fate = 'sent' | 'damaged' | 'quiet' | 'unplugged' | 'unheard' | 'dropped';
 
 /** One scan as the board made it. */
 export interface MadeScan {
   kind: 'scan';
-  /** Counts the scans of the board over all its starts, from 0. */
+  /** Number of the scan over all starts of the board, from 0. */
   number: number;
-  /** Counts the starts of the board, from 0: a board may repeat its boot number. */
+  /** Number of the start of the board, from 0: a board may repeat its boot number. */
   run: number;
   boot: number;
   sequence: number;
   uptimeMs: number;
   /** When the channels were read, see `nowMs`. */
   atMs: number;
-  /** Number of the oldest scan that the board can send again, this one made. */
+  /** Number of the oldest scan that the board can send again, including this one. */
   heldFrom: number;
   fate: Fate;
   readings: ChannelReading[];
 }
 
-/** The board started again; `heldFrom` says what its memory kept. */
+/** The board started again; `heldFrom` is the oldest scan that remained in its memory. */
 export interface Started {
   kind: 'started';
   run: number;
@@ -39,7 +39,7 @@ export type LogEntry = MadeScan | Started;
 
 const PIECE_BYTES = 64 * 1024;
 
-/** Reads the log of a board while it is being written: one JSON object a line. */
+/** Reads the log of a board while it is being written: one JSON object per line. */
 export class LogReader {
   readonly entries: LogEntry[] = [];
   readonly #file: number;
@@ -50,7 +50,7 @@ export class LogReader {
     this.#file = openSync(path, 'a+');
   }
 
-  /** Takes what has been written since. */
+  /** Reads what has been written since. */
   read(): readonly LogEntry[] {
     const piece = Buffer.alloc(PIECE_BYTES);
     for (;;) {

@@ -1,6 +1,6 @@
 /**
- * Loaded into the service before its own code (`node --import`): a wall clock that a history can set, and the ports it has
- * plugged in among those that the system lists. Nothing in the service knows of it.
+ * Loaded into the service before its own code (`node --import`): a wall clock that a history can set, and the ports of
+ * the history added to those that the system lists. The service has no code for it.
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';

@@ -19,13 +19,13 @@ export type Fault = (typeof FAULTS)[number];
 
 export interface Step {
   fault: Fault;
-  /** How long it lasts, ms of the board's time. */
+  /** Duration, ms of the board's time. */
   forMs: number;
-  /** It comes in the middle of the repair after an outage of this long, ms of the board's time, made for it. */
+  /** Start it in the middle of the repair after an outage of this duration, ms of the board's time. */
   afterOutageMs?: number;
-  /** Wait until everything is accounted for before the next one, or go on after a moment. */
+  /** Wait until every scan is stored or reported before the next fault, or continue after a moment. */
   waitForIdle: boolean;
-  /** Decides what the kind of fault leaves open; uniform from 0 to 1. */
+  /** Random choice where the kind of fault leaves one; uniform from 0 to 1. */
   dice: number;
 }
 
@@ -35,11 +35,11 @@ export interface History {
   /** Scans that the board can send again. */
   depth: number;
   repeatsPerS: number;
-  /** The board comes with an identity, or is given one. */
+  /** The board has an identity, or is given one. */
   known: boolean;
-  /** Lines sent while no service has the port open wait in the terminal, instead of being lost as on most leads. */
+  /** Lines sent while no service has the port open wait in the terminal, instead of being lost as on most cables. */
   buffersLines: boolean;
-  /** Where its numbers begin. */
+  /** Sequence number of its first scan. */
   firstSequence: number;
   uptime: Uptime;
   timeScale: number;
@@ -74,7 +74,7 @@ const ORDINARY = {
   timeScale: 1,
 } as const;
 
-/** Shortest and longest, ms. */
+/** Shortest and longest duration, ms. */
 const LASTS: Readonly<Record<Fault, readonly [number, number]>> = {
   kill: [1, 8_000],
   restart: [1, 8_000],
@@ -90,7 +90,10 @@ const LASTS: Readonly<Record<Fault, readonly [number, number]>> = {
   end: [1, 5_000],
 };
 
-/** Every history of a run: each kind of fault as often as asked, in an order that the seed decides, half at 1 and half at 10 Hz. */
+/**
+ * Every history of a run: each kind of fault as often as required, in an order that the seed determines, half at 1 and
+ * half at 10 Hz.
+ */
 export function usualPlan(seed: number): History[] {
   const random = createRandom(`${seed}/plan`);
   const steps = shuffled(
@@ -116,7 +119,7 @@ function stepOf(fault: Fault, random: Random): Step {
   const canInterrupt = fault === 'kill' || fault === 'restart' || fault === 'end';
   return {
     fault,
-    // As many short ones as long ones: even over the logarithm.
+    // As many short ones as long ones: uniform in the logarithm.
     forMs: Math.round(least * (most / least) ** random.uniform()),
     ...(canInterrupt && random.uniform() < 0.4 && { afterOutageMs: Math.round(3_000 * 10 ** random.uniform()) }),
     waitForIdle: random.uniform() < 0.6,
@@ -124,7 +127,9 @@ function stepOf(fault: Fault, random: Random): Step {
   };
 }
 
-/** Every fault at least once, a kill during a repair and a burn ended during one, in a few histories that take seconds. */
+/**
+ * Every fault at least once, a kill during a repair and a burn ended during one, in a few histories that take seconds.
+ */
 export function quickPlan(seed: number): History[] {
   const step = (fault: Fault, forMs: number, more: Partial<Step> = {}): Step => ({
     fault,
@@ -152,8 +157,9 @@ export function quickPlan(seed: number): History[] {
 }
 
 /**
- * One history of a person's own, for looking into what another found.
- * @param text steps with commas between them, each a fault, its ms, and if need be `repair` and `on` (not waiting for the end of it)
+ * One history defined by a person, to examine what another found.
+ * @param text steps separated by commas, each a fault, its ms, and optionally `repair` and `on` (do not wait for the
+ *   end of it)
  */
 export function ownPlan(seed: number, text: string, board: Partial<History>): History[] {
   const steps = text.split(',').map((words): Step => {

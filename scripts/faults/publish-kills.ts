@@ -1,4 +1,7 @@
-/** The command that publishes, killed at random moments: no file may be half there, no burn twice, and a last run makes all good. */
+/**
+ * Kills the command that publishes at random moments: no file may be incomplete, no burn published twice, and a last
+ * run repairs everything.
+ */
 import { spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { once } from 'node:events';
@@ -16,7 +19,7 @@ import { faultsOfFolder } from './published-folder.ts';
 
 const COMMAND = join(import.meta.dirname, '..', '..', 'server', 'command-line', 'stovebench.ts');
 const BURNS = 4;
-/** Every so often a run begins with an empty folder, where it has most to write. */
+/** Every so many runs one begins with an empty folder, where it has most to write. */
 const FRESH_EVERY = 5;
 
 export interface PublishKills {
@@ -44,7 +47,7 @@ export async function publishKills(count: number, seed: number): Promise<Publish
       if (outcomes.killed % FRESH_EVERY === 0) rmSync(folder, { recursive: true, force: true });
       correct(data, random.uniform());
       mkdirSync(folder, { recursive: true });
-      // What comes before is the start of the program: a run that finds nothing to write lasts as long.
+      // The time before is the start of the program: a run that finds nothing to write takes as long.
       const ended = await run(data, folder, idleMs / 2 + (wholeMs - idleMs / 2) * random.uniform());
       outcomes[ended ? 'ended before the kill' : 'killed']++;
       halfFiles += filesBelow(folder).filter((path) => path.endsWith('.partial')).length;
@@ -72,7 +75,7 @@ async function fill(data: string): Promise<void> {
   store.close();
 }
 
-/** Something of every burn is corrected, so that there is something to write. */
+/** Corrects something of every burn, so that there is something to write. */
 function correct(data: string, massKg: number): void {
   const store = openStore(data, { nowMs: Date.now });
   for (const { id } of store.documents.list('burn')) {
@@ -83,7 +86,7 @@ function correct(data: string, massKg: number): void {
   store.close();
 }
 
-/** @returns whether it ended by itself, which it has to do without a fault when it is not killed */
+/** @returns whether it ended by itself; a run that is not killed must end without an error */
 async function run(data: string, folder: string, killAfterMs?: number): Promise<boolean> {
   const child = spawn(process.execPath, [COMMAND, 'publish', folder, '--data', data], {
     stdio: ['ignore', 'ignore', 'pipe'],

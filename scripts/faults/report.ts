@@ -10,7 +10,7 @@ interface BurnOutcome {
   done: Done | undefined;
 }
 
-/** Every scan of a history with the fault that was the last to begin before it was made. */
+/** Every scan of a history with the last fault that began before it was made. */
 function outcomesOf({ burns, done }: Outcome): BurnOutcome[] {
   return burns.flatMap(({ findings }) =>
     [...findings.verdicts].map(([scan, verdict]) => ({ scan, verdict, done: lastBegun(done, scan.atMs) })),
@@ -23,7 +23,7 @@ function lastBegun(done: readonly Done[], atMs: number): Done | undefined {
 
 const isLost = (verdict: Verdict) => verdict === 'untold' || verdict === 'given up';
 
-/** What became of the scans and marks of each kind of fault, in one table a rate. */
+/** What happened to the scans and marks under each kind of fault, in one table per rate. */
 export function tablesOf(outcomes: readonly Outcome[]): Table[] {
   const kinds = new Map(
     outcomes.map(({ history: { periodMs, timeScale } }) => [
@@ -90,7 +90,7 @@ export function lossesOf(outcomes: readonly Outcome[]): string[] {
         ...wrong.slice(0, 3).map((sentence) => `${history.name}: ${sentence}`),
         ...(disorder > 0 ? [`${history.name}: ${disorder} scans stand in another order than the board made them`] : []),
         ...(lostMarksMs.length > 0 ? [`${history.name}: ${lostMarksMs.length} acknowledged marks lost`] : []),
-        // Across a restart only the wall clock knows how long it took, where the board's does not count milliseconds.
+        // Across a restart only the wall clock measures the time, where the board's does not count milliseconds.
         ...(durationErrorS > MOST_DURATION_ERROR_S && history.uptime === 'milliseconds'
           ? [`${history.name}: the duration of the burn is off by ${durationErrorS.toFixed(1)} s`]
           : []),
@@ -99,7 +99,7 @@ export function lossesOf(outcomes: readonly Outcome[]): string[] {
   });
 }
 
-/** Scans one after the other with the same verdict, as first and last. */
+/** Consecutive scans with the same verdict, as first and last. */
 function runsOf(lost: readonly BurnOutcome[]): [BurnOutcome, BurnOutcome][] {
   const runs: [BurnOutcome, BurnOutcome][] = [];
   for (const each of lost) {

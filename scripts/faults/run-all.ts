@@ -1,7 +1,7 @@
 import { type Outcome, runHistory } from './history.ts';
 import type { History } from './plan.ts';
 
-/** Runs all histories, so many at a time. @param print takes a line of progress */
+/** Runs all histories, a given number at a time. @param print prints a line of progress */
 export async function runAll(
   plan: readonly History[],
   atOnce: number,

@@ -12,15 +12,15 @@ export interface Answer<T> {
 }
 
 const ROOT = join(import.meta.dirname, '..', '..');
-/** A service asked to stop that has not done so by then is stuck. */
+/** A service that has not stopped this long after the request is stuck. */
 const STOPPING_MS = 60_000;
-/** A question without an answer: the service is gone or stuck. */
+/** Without an answer for this long, the service is gone or stuck. */
 const ANSWER_MS = 120_000;
 
-/** The service as a process: started, killed and asked as often as a history wants it. */
+/** The service as a process, which a history starts, kills and sends requests to. */
 export class Service {
   readonly address: string;
-  /** What it said on standard error. */
+  /** Its output on standard error. */
   readonly complaints: string[] = [];
   readonly #env: NodeJS.ProcessEnv;
   readonly #clockFile: string;
@@ -41,7 +41,7 @@ export class Service {
     writeFileSync(this.#clockFile, '0');
   }
 
-  /** @param folder of the history; the data lie in one below it */
+  /** @param folder of the history; the data are in one below it */
   static async prepare(folder: string, portsFolder: string, timeScale: number): Promise<Service> {
     return new Service(await freePort(), folder, portsFolder, timeScale);
   }
@@ -55,7 +55,7 @@ export class Service {
   }
 
   /**
-   * Resolves when it answers.
+   * Resolves when the service answers.
    * @throws when it ends instead
    */
   async start(): Promise<void> {
@@ -96,13 +96,13 @@ export class Service {
     if (this.running) this.#child!.kill('SIGUSR2');
   }
 
-  /** No file of it may grow beyond a few bytes: a disk that takes nothing. */
+  /** Limits its files to a few bytes, which simulates a full disk. */
   async fillDisk(full: boolean): Promise<void> {
     const limit = full ? '4096:' : 'unlimited:';
     await promisify(execFile)('prlimit', ['--pid', String(this.#child!.pid), `--fsize=${limit}`]);
   }
 
-  /** @returns undefined when nothing answers */
+  /** @returns undefined without an answer */
   async ask<T>(method: string, path: string, body?: object): Promise<Answer<T> | undefined> {
     try {
       const response = await fetch(`${this.address}/api${path}`, {

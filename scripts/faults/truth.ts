@@ -7,14 +7,14 @@ export interface Span {
   toMs: number;
 }
 
-/** A gap as the service told it, and when it was first heard of. */
+/** A gap as reported by the service, and when it was first received. */
 export interface ReportedGap {
   gap: Gap;
   atMs: number;
 }
 
 export interface BurnToCheck {
-  /** Between the answer to its start and the request for its end: what was made then belongs to it for sure. */
+  /** Between the answer to its start and the request for its end: scans made then certainly belong to it. */
   span: Span;
   record: BurnRecord;
   gaps: readonly ReportedGap[];
@@ -24,17 +24,23 @@ export interface BurnToCheck {
 export type Verdict = 'stored' | 'told' | 'untold' | 'given up';
 
 export interface Findings {
-  /** Of every scan that belongs to the burn: `untold` and `given up` (told as a gap, yet the board held it) are losses. */
+  /**
+   * Of every scan that belongs to the burn: `untold` and `given up` (reported as a gap, although the board held it) are
+   * losses.
+   */
   verdicts: Map<MadeScan, Verdict>;
-  /** Scans of the record that the board never made so, or that stand there twice. */
+  /** Scans of the record that the board never made with this content, or that are duplicates. */
   wrong: string[];
-  /** Scans in the record, those outside the span too. */
+  /** Number of scans in the record, including those outside the span. */
   rows: number;
   /** Neighbours in the record that the board made in the other order. */
   disorder: number;
-  /** The most by which the place of a scan on the burn's clock differs from the time that passed since the first one, s. */
+  /**
+   * The largest difference between the position of a scan on the burn's clock and the time that passed since the first
+   * one, s.
+   */
   worstTimeS: number;
-  /** The same of the last scan: what is wrong with the duration of the burn. */
+  /** The same for the last scan: the error of the duration of the burn. */
   durationErrorS: number;
 }
 
@@ -45,13 +51,16 @@ interface StoredScan {
   readings: (number | FaultCode | null)[];
 }
 
-/** Told in the middle of things, a gap may be the best that is known; so long after, in touch with the board, it is given up. */
+/**
+ * During an outage a reported gap may be the best knowledge; after this long in touch with the board, its scans count
+ * as given up.
+ */
 const IN_TOUCH_MS = 5_000;
 const UINT32 = 2 ** 32;
 
 /**
- * Holds a record against the log of the board.
- * @param inTouch when the service ran and the board could talk with it undisturbed
+ * Compares a record with the log of the board.
+ * @param inTouch when the service ran and could communicate with the board undisturbed
  */
 export function findings(log: readonly LogEntry[], burn: BurnToCheck, inTouch: readonly Span[]): Findings {
   const made = log.filter((entry) => entry.kind === 'scan');
@@ -109,7 +118,10 @@ function isSame(scan: MadeScan, row: StoredScan): boolean {
   );
 }
 
-/** Where each scan lies on the burn's clock, µs: where it was stored, else between its stored neighbours as time passed. */
+/**
+ * The position of each scan on the burn's clock, µs: as stored, else interpolated by time between its stored
+ * neighbours.
+ */
 function momentsOf(own: readonly MadeScan[], stored: ReadonlyMap<MadeScan, StoredScan>, burn: BurnToCheck): number[] {
   const usPerMs = 1000 * burn.timeScale;
   let before = { atMs: burn.span.fromMs, us: 0 };

@@ -6,7 +6,7 @@ import type { FairClock } from './fair-clock.ts';
 import { nowMs } from './log.ts';
 import type { ReportedGap } from './truth.ts';
 
-/** Calls about the fire: they say nothing about the recording. */
+/** Alarms about the fire, which are unrelated to the recording. */
 const OF_THE_FIRE: ReadonlySet<string> = new Set([
   'probe',
   'holdLow',
@@ -19,7 +19,7 @@ const OF_THE_FIRE: ReadonlySet<string> = new Set([
 
 const CONNECT_AGAIN_MS = 100;
 
-/** Follows the live stream as a page does, and remembers what a person at the stove could have known. */
+/** Follows the live stream like a page, and remembers what a person at the stove could have seen. */
 export class Watch {
   readonly #address: string;
   readonly #clock: FairClock;
@@ -28,7 +28,7 @@ export class Watch {
   #calls = new Map<string, BurnAlarms['calls']>();
   #storage: Storage | undefined;
   #storedMs = new Map<string, number>();
-  /** Gaps by burn, with the moment each was first heard of. */
+  /** Gaps by burn, with the moment at which each was first received. */
   readonly #gaps = new Map<string, Map<string, ReportedGap>>();
   /** Since when the stream has been open without a break, on the fair clock; undefined while it is not. */
   connectedMs: number | undefined;
@@ -39,7 +39,7 @@ export class Watch {
     void this.#follow();
   }
 
-  /** What is shown to be wrong with the recording of a burn; empty when the screen says that all is well. */
+  /** Alarms shown about the recording of a burn; empty when the screen shows that all is well. */
   alarms(burnId: string): string[] {
     return [
       ...(this.#calls.get(burnId) ?? []).map(({ kind }) => kind).filter((kind) => !OF_THE_FIRE.has(kind)),
@@ -55,12 +55,12 @@ export class Watch {
     return [...this.#boards.values()];
   }
 
-  /** When a scan was last told as kept for this burn, on the fair clock. */
+  /** When a scan was last published as stored for this burn, on the fair clock. */
   lastStoredMs(burnId: string): number | undefined {
     return this.#storedMs.get(burnId);
   }
 
-  /** The gaps that stand in the burn now, each with the moment it was first heard of. */
+  /** The present gaps of the burn, each with the moment at which it was first received. */
   reportedGaps({ burn, gaps }: BurnDetail): ReportedGap[] {
     return gaps.map((gap) => this.#hear(burn.id, gap));
   }
@@ -83,7 +83,7 @@ export class Watch {
           }
         }
       } catch {
-        // The service is down; a page tries again as well.
+        // The service is down; a page retries as well.
       }
       this.connectedMs = undefined;
       await new Promise((resolve) => setTimeout(resolve, CONNECT_AGAIN_MS));
