@@ -1,4 +1,6 @@
-/** Where the probes sit, as an SVG picture; the numbers are explained in the guide, so the picture has no language. */
+/**
+ * The places of the probes as an SVG picture; the numbers are explained in the guide, so the picture has no language.
+ */
 export function drawPlacing(): string {
   const line = (d: string, width = 3) => `<path d="${d}" fill="none" stroke="#1b1b1b" stroke-width="${width}"/>`;
   const probe = (number: number, d: string, x: number, y: number, labelX: number, labelY: number) =>
@@ -12,7 +14,7 @@ export function drawPlacing(): string {
     // Water, then the pot around it.
     '<rect x="173" y="110" width="214" height="147" fill="#cfe3f2"/>',
     line('M170 60V260H390V60', 5),
-    // Skirt around the pot, closed at its rim, with the gap between them and the way into the flue.
+    // Skirt around the pot, closed at its rim, with the gap between them and the passage to the flue.
     line('M172 90H142V290H240', 3),
     line('M388 90H418V200M418 250V290H320', 3),
     // Riser under the pot, and the fire below.

@@ -15,7 +15,10 @@ const TO_CHIP: Line = { name: 'D11', colour: '#6a1b9a', dash: '2 4' };
 const BUSES = [SUPPLY, GROUND, CLOCK, FROM_CHIP, TO_CHIP];
 const OWN_COLOUR = '#8a4b00';
 
-/** Names that the modules print beside their pins, and what each goes to; `own` is the pin of the configuration header. */
+/**
+ * Names printed on the modules next to their pins, and the target of each; `own` is the pin of the configuration
+ * header.
+ */
 const MODULES: Record<
   Exclude<ProbeKind, 'TERMINALS'>,
   { title: string; more?: string; pins: [string, Line | 'own' | 'clock'][] }
@@ -75,12 +78,12 @@ const BOARD_RIGHT = 132;
 const MODULE_LEFT = 470;
 const WIDTH = 700;
 
-/** What a pin is called on boards with an ATmega328P. */
+/** The name of a pin on boards with an ATmega328P. */
 export function pinName(pin: number): string {
   return pin < 14 ? `D${pin}` : `A${pin - 14}`;
 }
 
-/** The wiring of a configured board as an SVG picture: the board on the left, a module a probe on the right. */
+/** The wiring of a configured board as an SVG picture: the board on the left, one module per probe on the right. */
 export function drawWiring(config: BoardConfig): string {
   const modules = config.probes.filter((probe) => probe.kind !== 'TERMINALS');
   const parts: string[] = [];
