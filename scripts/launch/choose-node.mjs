@@ -1,7 +1,7 @@
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 
-/** Systems for which npm carries Node 24 itself (optionalDependencies in package.json). */
+/** Systems for which npm provides Node 24 itself (optionalDependencies in package.json). */
 const PACKAGED = ['linux-x64', 'linux-arm64', 'darwin-x64', 'win32-x64'];
 
 /**
@@ -18,8 +18,8 @@ export function canRunService(version) {
 const npmCarriesNodeFor = (platform, arch) => PACKAGED.includes(`${platform}-${arch}`);
 
 /**
- * The packaged Node of this system, or undefined while npm has not installed it, or has none. The binary is looked up inside
- * its package because npm 10 leaves `node_modules/.bin/node` unlinked.
+ * The packaged Node of this system, or undefined while npm has not installed it, or provides none. The binary is looked
+ * up inside its package because npm 10 leaves `node_modules/.bin/node` unlinked.
  * @param {string} root folder of our package.json
  * @param {string} platform @param {string} arch
  * @returns {string | undefined} its path
@@ -38,8 +38,8 @@ export function findPackagedNode(root, platform, arch) {
 }
 
 /**
- * The sentence for a machine that cannot start the service, or undefined for one that can: by its own Node, or by the
- * packaged one once npm has installed it.
+ * The sentence for a machine that cannot start the service, or undefined for one that can: with its own Node, or with
+ * the packaged one once npm has installed it.
  * @param {string} version @param {string} platform @param {string} arch
  */
 export function whyNot(version, platform, arch) {

@@ -12,14 +12,14 @@ export function stop(text) {
   process.exit(1);
 }
 
-/** Ends here, with what to do, on a machine that can never run the service. */
+/** Ends the process, with a sentence on what to do, on a machine that can never run the service. */
 export function refuseUnfitMachine() {
   const reason = whyNot(process.versions.node, process.platform, process.arch);
   if (reason) stop(reason);
 }
 
 /**
- * A Node that runs the service: this one, or the one that npm carries.
+ * A Node that runs the service: this one, or the one provided by npm.
  * @param {string} root folder of our package.json
  */
 export function findNode(root) {
@@ -28,22 +28,25 @@ export function findNode(root) {
 }
 
 /**
- * Options of Node for the service. It makes little that lives long, and a young generation of three times 4 MB instead of three times
- * 16 MB is a tenth of what it holds.
+ * Options of Node for the service. It allocates few long-lived objects, and a young generation of three times 4 MB
+ * instead of three times 16 MB saves a tenth of its memory.
  */
 export const serviceOptions = ['--max-semi-space-size=4'];
 
 /**
- * Where Node keeps what it has compiled, unless the person says otherwise: where it would by itself. It must know before the first
- * file, or it loads what takes the types out of that file, 30 MB, and holds them for good.
+ * Where Node caches compiled code, unless the person sets it: its own default. It must be set before the first file is
+ * loaded; otherwise Node loads the code that strips the types of that file, 30 MB, and never frees it.
  */
 const compileCache = () => process.env.NODE_COMPILE_CACHE || join(tmpdir(), 'node-compile-cache');
 
-/** The C library of Linux then gives memory back that it would hold for the next thread: 15 MB of a service at rest. */
+/**
+ * With these settings the C library of Linux returns memory that it would reserve for the next thread: 15 MB of an idle
+ * service.
+ */
 const memoryGivenBack = { MALLOC_ARENA_MAX: '1', MALLOC_TRIM_THRESHOLD_: '131072' };
 
 /**
- * Runs a script under a Node that can, and ends as it ended.
+ * Runs a script under a suitable Node, and ends with its exit code or signal.
  * @param {string} root folder of our package.json
  * @param {string} script path of the script
  * @param {string[]} args

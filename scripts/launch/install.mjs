@@ -2,7 +2,7 @@ import { existsSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { run } from './run.mjs';
 
-/** npm writes this file last, so an install that was cut short has none. */
+/** npm writes this file last, so an interrupted install has none. */
 const INSTALLED_LOCK = join('node_modules', '.package-lock.json');
 
 /**
@@ -18,7 +18,7 @@ function lockedPackages(file) {
 }
 
 /**
- * Whether node_modules holds every package of the lock file at its version. Optional ones are left out: which of them
+ * Whether node_modules contains every package of the lock file at its version. Optional ones are skipped: which of them
  * belong here depends on the system.
  * @param {string} root
  */
@@ -30,12 +30,12 @@ export function isInstalled(root) {
 }
 
 /**
- * Installs exactly what the lock file names, development packages included: the page is built on this machine.
+ * Installs exactly what is in the lock file, including development packages: the page is built on this machine.
  * @param {string} root
  */
 export function install(root) {
   rmSync(join(root, INSTALLED_LOCK), { force: true });
-  // Under `npm run`, npm says where it is itself: the same npm, with no search along PATH and no .cmd file on Windows.
+  // Under `npm run`, npm sets the path of itself: the same npm, with no search along PATH and no .cmd file on Windows.
   const cli = process.env.npm_execpath;
   const [command, first] = cli?.endsWith('npm-cli.js') && existsSync(cli) ? [process.execPath, [cli]] : ['npm', []];
   const args = [
@@ -46,7 +46,7 @@ export function install(root) {
     '--no-audit',
     '--no-fund',
     '--loglevel=error',
-    // npm's own pauses (10 s, then 60 s) leave a person without a network waiting for more than a minute.
+    // npm's default pauses (10 s, then 60 s) would make a person without a network wait for more than a minute.
     '--fetch-retry-mintimeout=1000',
     '--fetch-retry-maxtimeout=5000',
   ];

@@ -4,8 +4,8 @@ import { constants } from 'node:os';
 const PARENT_CHECK_MS = 500;
 
 /**
- * Runs a program to its end, passing on what asks this process to stop. Either way this process stays until the child has
- * closed what it has open.
+ * Runs a program to its end, forwarding signals that stop this process. In either case this process waits until the
+ * child has closed what it has open.
  * @param {string} command
  * @param {string[]} args
  * @param {import('node:child_process').SpawnOptions} options
@@ -17,15 +17,15 @@ export function run(command, args, options) {
 
     /** @param {NodeJS.Signals} signal */
     const passOn = (signal) => {
-      // A terminal sends Ctrl-C to the child as well: passed on, it would look as if it had been pressed twice.
+      // A terminal sends Ctrl-C to the child as well: forwarded, it would count as pressed twice.
       if (signal !== 'SIGINT' || !process.stdin.isTTY) child.kill(signal);
     };
     /** @type {NodeJS.Signals[]} */
     const signals = ['SIGINT', 'SIGTERM', 'SIGHUP'];
     for (const signal of signals) process.on(signal, passOn);
 
-    // npm hands a SIGTERM to the shell between it and this process. The shell dies of it and tells nobody, and a service
-    // without an owner would keep the port and the database.
+    // npm sends a SIGTERM to the shell between it and this process. The shell ends without forwarding it, and an
+    // orphaned service would hold the port and the database.
     const parent = process.ppid;
     const watch = setInterval(() => {
       if (!process.env.npm_lifecycle_event || process.ppid === parent) return;
