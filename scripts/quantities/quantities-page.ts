@@ -1,4 +1,7 @@
-/** The page of quantities: every declaration as a row of a table, and which of them each method set publishes. */
+/**
+ * Generates the page of quantities: every declaration as a row of a table, and the quantities that each method set
+ * publishes.
+ */
 
 import { declarations, methods } from '../../shared/analysis/methods/methods.ts';
 import type { BurnQuantity } from '../../shared/analysis/quantities/declare.ts';
