@@ -1,8 +1,9 @@
 /**
- * Do comparisons and predictions mean what they say? Whole burns are simulated, measured with errors that are shared as in life,
- * analysed, compared and predicted from; the truth is known exactly. A claim holds when the count lies inside the exact binomial
- * 99 % band of its nominal rate. From few burns with nothing shared Welch's interval holds more than 95 %; how much more is drawn
- * in the same run, and the far end of a band is that of the share so found.
+ * Checks whether comparisons and predictions are right as stated. Whole burns are simulated, measured with errors that
+ * are shared as in reality, analysed, compared and used for predictions; the truth is known exactly. A claim holds when
+ * the count is inside the exact binomial 99 % band of its nominal rate. With few burns and no shared errors Welch's
+ * interval covers more than 95 %; how much more is drawn in the same run, and the far end of a band is that of the
+ * share so found.
  */
 import { binomialBand } from '../../shared/statistics/binomial.ts';
 import type { Study } from '../tools/study.ts';
@@ -22,7 +23,7 @@ const designs: PairDesign[] = [
   { lots: 2, scales: 2 },
 ];
 
-/** Claims that a comparison's counts do not bear out. */
+/** Claims that a comparison's counts refute. */
 export function pairClaims({ burns, lots, scales, pairs, samePairs, held, falseAlarms }: PairOutcome): string[] {
   const what = `${burns} burns of each, ${lots} lot(s), ${scales} scale(s)`;
   const highest = Math.max(0.95, welchHolds(burns));
@@ -41,9 +42,10 @@ export function pairClaims({ burns, lots, scales, pairs, samePairs, held, falseA
 }
 
 /**
- * Claims that a prediction's counts do not bear out. Intervals may hold more than 90 %, not less; that of the whole batch's wood
- * neither more nor less where the load is that of the burns: carried over to another, it allows for what that may err by. The wood
- * of the hold alone stands in the table without a claim: it rests on a guess about embers that errs alike in every burn of a stove.
+ * Claims that a prediction's counts refute. Intervals may cover more than 90 %, not less; that of the whole batch's
+ * wood neither more nor less where the load is that of the burns: transferred to another load, it includes an allowance
+ * for the error of the transfer. The wood of the hold alone is in the table without a claim: it is based on an
+ * assumption about embers whose error is the same in every burn of a stove.
  */
 export function loadClaims({ fromKg, toKg, burns, outcomes, timeScatter }: LoadOutcome): string[] {
   const what = `${burns} burns at ${fromKg} kg for ${toKg} kg`;

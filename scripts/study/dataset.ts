@@ -1,6 +1,6 @@
 /**
- * What a published dataset costs at scale: bytes of a reading, how fast it is written, how it grows from 100 to 10,000 burns, and what a
- * run costs that finds nothing new. The burns are simulated.
+ * Measures what a published dataset costs at scale: bytes per reading, how fast it is written, how it grows from 100 to
+ * 10,000 burns, and the cost of a run that finds nothing new. The burns are simulated.
  */
 import { mkdtempSync, readdirSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -11,7 +11,10 @@ import { datasetTables } from '../../shared/dataset/dataset.ts';
 import type { Study } from '../tools/study.ts';
 import { type Extent, writeSimulatedDataset } from './dataset/simulated-benches.ts';
 
-/** A reading beside others of its burn: its count, its value and its share of times and numbers. Measured 2.3 to 3.2. */
+/**
+ * A reading in a file with the others of its burn: its count, its value and its share of times and numbers. Measured
+ * 2.3 to 3.2.
+ */
 const MOST_BYTES_A_READING = 4;
 
 const study: Study = ({ quick }) => {

@@ -1,10 +1,11 @@
 /**
- * Do the 95 % intervals of single burns mean what they say? Thousands of simulated burns, measured with drawn errors, the truth known
- * to the joule. A claim holds when the count lies inside the exact binomial 99 % band around 95 %.
+ * Checks the coverage of the 95 % intervals of single burns: thousands of simulated burns, measured with drawn errors,
+ * the truth known to the joule. A claim holds when the count is inside the exact binomial 99 % band around 95 %.
  *
- * One claim is only held from below: times, powers and batches that hang on the boil of a pot whose probes are not calibrated. There
- * the plateau stands in for the calibration, and where boiling water lies below the boiling point of its surface is known to
- * 0.17 K; the simulated pots scatter less than that, so more of the intervals hold.
+ * Some claims have a lower limit only: times, powers and batches that depend on the boil of a pot whose probes are not
+ * calibrated. There the plateau replaces the calibration, and how far the temperature of boiling water is below the
+ * boiling point of its surface is known to 0.17 K; the simulated pots scatter less than that, so more of the intervals
+ * hold.
  */
 import { binomialBand } from '../../shared/statistics/binomial.ts';
 import type { Study } from '../tools/study.ts';
@@ -14,7 +15,7 @@ import { setupKinds } from './honesty/varied-burns.ts';
 const CONFIDENCE = 0.99;
 const ON_THE_PLATEAU = new Set(['timeToBoil', 'timeToTarget', 'meanUsefulPower']);
 
-/** What the counts do not bear out. */
+/** Claims that the counts refute. */
 export function honestyClaims(counts: readonly Coverage[]): string[] {
   return counts.flatMap(({ id, bench: setup, trials, held }) => {
     const { low, high } = binomialBand(trials, 0.95, CONFIDENCE);

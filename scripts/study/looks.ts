@@ -1,6 +1,7 @@
 /**
- * Does a verdict stay honest while people look, burn several batches a day, walk up a ladder of revisions and read a dozen results? Days
- * are drawn as numbers, the truth is known, and the plain rule (Welch's 95 %, every burn a replicate) stands beside ours.
+ * Checks whether verdicts keep their error rates when a person looks repeatedly, burns several batches a day, climbs a
+ * ladder of revisions and reads a dozen results. Days are drawn as numbers, the truth is known, and the plain rule
+ * (Welch's 95 %, every burn a replicate) is shown next to ours.
  */
 import { binomialBand } from '../../shared/statistics/binomial.ts';
 import type { Study } from '../tools/study.ts';
@@ -10,10 +11,10 @@ import type { Design, Lots } from './looks/simulated-days.ts';
 import { type Ladders, ladderOfTwo, type TwoRevisions, wholeLadders } from './looks/whole-ladders.ts';
 
 const CONFIDENCE = 0.99;
-/** Chance of any false verdict at all looks together, by the ratio of the two scatters. */
+/** Probability of any false verdict at all looks together, by the ratio of the two scatters. */
 const MOST_FALSE: Readonly<Record<number, number>> = { 1: 0.055, 2: 0.065 };
 
-/** Claims that the counts of false verdicts do not bear out. */
+/** Claims that the counts of false verdicts refute. */
 export function lookClaims(outcomes: readonly FalseVerdicts[]): string[] {
   return outcomes.flatMap(({ rule, untilClear, batches, planned, ratio, lots, dayScatter }) => {
     const { high } = binomialBand(batches, MOST_FALSE[ratio]!, CONFIDENCE);
@@ -25,7 +26,7 @@ export function lookClaims(outcomes: readonly FalseVerdicts[]): string[] {
   });
 }
 
-/** Claims that the counts of whole ladders do not bear out: all steps at once in 95 %, the best kept in 95 %. */
+/** Claims that the counts of whole ladders refute: all steps at once in 95 %, the best kept in 95 %. */
 export function ladderClaims(outcomes: readonly Ladders[]): string[] {
   return outcomes.flatMap(({ ladderHeld, bestChosen, ladders, revisions, days, lots, ratio }) => {
     const { low } = binomialBand(ladders, ratio === 1 ? 0.945 : 0.92, CONFIDENCE);
@@ -37,7 +38,7 @@ export function ladderClaims(outcomes: readonly Ladders[]): string[] {
   });
 }
 
-/** A ladder of two comes to a verdict as often as Welch: within 2 points from three days each, 1 from five. */
+/** A ladder of two gives a verdict as often as Welch: within 2 points from three days each, 1 from five. */
 export function twoRevisionClaims(outcomes: readonly TwoRevisions[]): string[] {
   return outcomes.flatMap(({ days, difference, batches, welch, ladder }) => {
     const points = (100 * Math.abs(ladder - welch)) / batches;
@@ -57,7 +58,8 @@ const study: Study = ({ quick }) => {
       [1, 2].map((ratio): Design => ({ lots, dayScatter, burnScatter: 0.05, burnsADay: 2, ratio })),
     ),
   );
-  // Lots of each revision's own lie nearest to the limit: there the share is counted more exactly, and from two days as well.
+  // With separate lots for each revision the share is nearest to the limit: there it is counted more exactly, and from
+  // two days as well.
   const often = quick ? batches : 40_000;
   const nested = designs.filter(({ lots }) => lots === 'nested');
   const looks = [

@@ -1,4 +1,7 @@
-/** Do the properties that `npm test` holds with one seed hold with others? Every test that draws cases, run anew with each seed. */
+/**
+ * Runs the property tests of `npm test`, which use one seed there, with other seeds: every test that draws cases, once
+ * per seed.
+ */
 import { globSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { runVitest } from '../test/run-vitest.ts';
@@ -10,7 +13,7 @@ const study: Study = async ({ quick }) => {
   const files = globSync('tests/**/*.test.ts', { cwd: root }).filter((file) =>
     readFileSync(join(root, file), 'utf8').includes("'../support/properties.ts'"),
   );
-  // Another stretch of seeds each time; the table says which, and a failure prints how to see it again.
+  // Different seeds in each run; the table shows which, and a failure prints how to reproduce it.
   const first = Math.floor(Date.now() / 1000) % 1_000_000_000;
   const rows: number[][] = [];
   for (let seed = first; seed < first + (quick ? 2 : 20); seed += 1) {

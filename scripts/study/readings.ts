@@ -1,7 +1,7 @@
 /**
- * Do intervals hold the truth where readings are seldom, coarse, interrupted or doubtful? Beside each coverage stand the width of
- * the interval and the root mean square of the error: where an error is bounded, an interval of 95 % is more than two such errors
- * to each side and holds more often than it claims.
+ * Checks whether intervals cover the truth where readings are rare, coarse, interrupted or doubtful. Next to each
+ * coverage are the width of the interval and the root mean square of the error: where an error is bounded, an interval
+ * of 95 % is wider than two such errors to each side and covers more often than it claims.
  */
 import type { Study } from '../tools/study.ts';
 import { readingCases, readingClaims, tallyCase } from './readings/cases.ts';

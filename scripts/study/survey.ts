@@ -1,6 +1,7 @@
 /**
- * What the questions of a survey cost beside counting the rows of the same files in the same run, at 100 and 10,000 burns, and whether
- * they find what was put into the simulated burns. Times are medians of several runs on warm files.
+ * Measures the cost of the questions of a survey relative to counting the rows of the same files in the same run, at
+ * 100 and 10,000 burns, and checks whether they find the effects built into the simulated burns. Times are medians of
+ * several runs on warm files.
  */
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -16,12 +17,12 @@ import { truth, writeSimulatedDataset } from './dataset/simulated-benches.ts';
 
 const choice: SurveyChoice = { result: 'dryWoodPerBatch', simulated: true, start: 'cold' };
 
-/** Of all rows in the files that the questions read. */
+/** Counts all rows in the files that the questions read. */
 const COUNT = ['burns', 'results']
   .map((table) => `SELECT count(*) FROM read_parquet(getvariable('folder') || '/${table}/**/*.parquet')`)
   .join(' UNION ALL ');
 
-/** A question that reads a few columns of what is counted, and joins them, is no dearer than this many counts. */
+/** A question that reads a few columns of the counted rows, and joins them, costs no more than this many counts. */
 const MOST_COUNTS = 40;
 
 const study: Study = async ({ quick }) => {
@@ -73,7 +74,7 @@ async function asked({ benches, burns }: { benches: number; burns: number }, run
     const ms = await withDuckdb(async (connection) => {
       await openDataset(connection, folder, choice);
       const questions = [['count', COUNT] as const, ...questionNames.map((name) => [name, sqlOf(name)] as const)];
-      // In turns, so that whatever else the machine does meets all of them alike.
+      // In turns, so that other load of the machine affects all of them alike.
       const times: Record<string, number[]> = Object.fromEntries(questions.map(([name]) => [name, []]));
       for (let run = 0; run <= runs; run++) {
         for (const [name, sql] of questions) {

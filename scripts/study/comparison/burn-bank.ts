@@ -1,6 +1,7 @@
 /**
- * Simulated burns to draw from: the physics once, errors of measurement afresh for every pair of revisions. The simulator's
- * physics (layered water, gusts, charges, soft boiling) is not that of the analysis or of the prediction.
+ * Simulated burns to draw from: the physics is simulated once, errors of measurement are drawn anew for every pair of
+ * revisions. The simulator's physics (layered water, gusts, charges, gradual boiling) is not that of the analysis or of
+ * the prediction.
  */
 import { toBurnRecord } from '../../../server/simulator/burn-record.ts';
 import { type HeronRevision, heronRevisions, heronScenario } from '../../../server/simulator/heron-setup.ts';
@@ -17,7 +18,10 @@ import type { BurnRecord } from '../../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../../shared/contract/results.ts';
 import { createRandom } from '../../../shared/statistics/random.ts';
 
-/** Calibrated probes, so that a hold is seen as kept; a kitchen scale off by about a percent, so that two scales matter. */
+/**
+ * Calibrated probes, so that a hold is recognised as met; a kitchen scale with an error of about a percent, so that two
+ * scales matter.
+ */
 const errorBudget: ErrorBudget = { ...usualErrorBudget, probeOffsetK: 0.3, coldJunctionK: 0, scaleGain: 0.01 };
 
 export interface BankOptions {
@@ -31,7 +35,7 @@ export interface BankOptions {
 const EPOCH_MS = Date.UTC(2026, 8, 1);
 const DAY_MS = 86_400_000;
 
-/** Burns of one revision by two people in changing weather; only those that kept their hold. */
+/** Burns of one revision by two people in changing weather; only those that met their hold. */
 export function makeBank({ revision, count, waterKg = 29, holdS = 2700, seed }: BankOptions): SimulatedBurn[] {
   const random = createRandom(`bank ${seed}`);
   const bank: SimulatedBurn[] = [];
@@ -59,7 +63,9 @@ export function makeBank({ revision, count, waterKg = 29, holdS = 2700, seed }: 
   return bank;
 }
 
-/** Which lots of wood and which scale a burn was measured with; the same name within one study seed is the same thing. */
+/**
+ * The lots of wood and the scale with which a burn was measured; the same name within one study seed is the same thing.
+ */
 export interface MeasuredWith {
   lot: string;
   scale: string;
@@ -69,7 +75,7 @@ export interface MeasuredWith {
   studySeed: string;
 }
 
-/** The burn as its person would have recorded it, and what the analysis makes of that. */
+/** The burn as its person would have recorded it, and its analysis. */
 export function measured(
   burn: SimulatedBurn,
   revision: HeronRevision,
@@ -110,7 +116,7 @@ export function measured(
     boardId: id('board'),
     waterCalibrationK: errorBudget.probeOffsetK,
   });
-  // Two draws: a comparison needs the budget, which comes from sensitivities, not the Monte Carlo interval.
+  // Two draws: a comparison uses the budget, which is computed from sensitivities, not the Monte Carlo interval.
   return { record, analysis: analyse(record, { draws: 2 }) };
 }
 

@@ -8,7 +8,7 @@ import { median } from '../../../shared/statistics/quantile.ts';
 import { createRandom } from '../../../shared/statistics/random.ts';
 import { measured } from './burn-bank.ts';
 
-/** What is foretold of a new burn, and what it truly came to. */
+/** The prediction of a quantity for a new burn, and its true value. */
 const quantities = {
   time: { of: 'timeToTarget', truth: ({ timeToTarget }: BurnTruth) => timeToTarget },
   wood: { of: 'dryWoodToTarget', truth: (truth: BurnTruth) => truth.equivalentDryFuel! * (1 - holdShare(truth)) },
@@ -18,10 +18,10 @@ const quantities = {
 export type Foretold = keyof typeof quantities;
 export const foretold = Object.keys(quantities) as Foretold[];
 
-/** How one quantity was foretold, over all trials. */
+/** The predictions of one quantity, over all trials. */
 export interface Outcome {
   readonly trials: number;
-  /** 90 % intervals that held the new burn's own. */
+  /** 90 % intervals that contained the new burn's own value. */
   readonly held: number;
   /** Of the logarithm: median absolute and root mean square error, and mean width of the interval. */
   readonly medianError: number;
@@ -38,7 +38,9 @@ export interface LoadOutcome {
   readonly timeScatter: number;
 }
 
-/** Share of the wood that burns in the hold, by the exact turn-down ratio; none where the fire was raked at the target. */
+/**
+ * Share of the wood that burns in the hold, by the exact turn-down ratio; zero where the fire was raked at the target.
+ */
 function holdShare({ turnDownRatio, moments: { lit, target, holdStart, holdEnd } }: BurnTruth): number {
   if (turnDownRatio === undefined || target === undefined || holdStart === undefined || holdEnd === undefined) return 0;
   const up = turnDownRatio * (target - lit);
@@ -48,7 +50,7 @@ function holdShare({ turnDownRatio, moments: { lit, target, holdStart, holdEnd }
 /**
  * Predicts new burns from groups of old ones.
  * @param oldBurns bank to learn from
- * @param newBurns bank at the other load, held as long as its plan says; the same bank, where the load is the same
+ * @param newBurns bank at the other load, with holds as long as planned; the same bank, where the load is the same
  */
 export function predictLoads(
   oldBurns: readonly SimulatedBurn[],
@@ -65,7 +67,7 @@ export function predictLoads(
     const studySeed = `${fromKg} to ${toKg} kg, ${burns} burns, trial ${trial}`;
     const random = createRandom(studySeed);
     const fresh = newBurns[Math.floor(random.uniform() * newBurns.length)]!;
-    // A burn does not foretell itself.
+    // A burn is not used to predict itself.
     const others = oldBurns.filter((burn) => burn !== fresh);
     const learnt = Array.from({ length: burns }, (_, index) =>
       measured(others[Math.floor(random.uniform() * others.length)]!, '1', {

@@ -1,4 +1,7 @@
-/** How often the interval for the difference of two revisions holds the true one, and how often two of one kind are called different. */
+/**
+ * How often the interval for the difference of two revisions contains the true one, and how often two equal revisions
+ * get a verdict of different.
+ */
 import type { HeronRevision } from '../../../server/simulator/heron-setup.ts';
 import type { SimulatedBurn } from '../../../server/simulator/simulate-burn.ts';
 import { compareRevisions } from '../../../shared/comparison/compare-revisions.ts';
@@ -17,10 +20,10 @@ export interface PairDesign {
 export interface PairOutcome extends PairDesign {
   /** Burns of each revision. */
   burns: number;
-  /** Comparisons of different revisions, and of one revision with itself, that came to a figure. */
+  /** Comparisons of different revisions, and of one revision with itself, that gave a number. */
   pairs: number;
   samePairs: number;
-  /** Intervals that held the true ratio, between two different revisions. */
+  /** Intervals that contained the true ratio, between two different revisions. */
   held: number;
   /** Verdicts of better or worse between two groups of burns of one revision. */
   falseAlarms: number;
@@ -29,8 +32,9 @@ export interface PairOutcome extends PairDesign {
 }
 
 /**
- * Draws pairs of groups and compares them on dry wood per batch. Groups of several sizes share their burns within a pair.
- * @param a bank of the one revision, `b` of the other; both by truth known to the last gram
+ * Draws pairs of groups and compares them on dry wood per batch. Groups of several sizes share their burns within a
+ * pair.
+ * @param a bank of the one revision, `b` of the other; the truth of both is known to the last gram
  */
 export function comparePairs(
   a: readonly SimulatedBurn[],
@@ -87,6 +91,6 @@ function groupsOfPair({ lots, scales }: PairDesign, burns: number, pair: string)
 
 function difference(a: readonly ComparedBurn[], b: readonly ComparedBurn[], burns: number): Difference | undefined {
   const first = compareRevisions(a.slice(0, burns), b.slice(0, burns), { plannedDays: burns }).differences[0]!;
-  // A bench whose probes happen to read too low never sees the boil: no result, so no comparison.
+  // A bench whose probes read too low never detects the boil: no result, so no comparison.
   return 'missing' in first ? undefined : first;
 }

@@ -1,6 +1,7 @@
 /**
- * How often Welch's interval holds the true difference where nothing is shared and all is normal: the best that a comparison
- * built on it can do. From a few values it holds more than it says, since its degrees of freedom are estimated from the same few.
+ * How often Welch's interval contains the true difference where no error is shared and all distributions are normal:
+ * the best that a comparison based on it can achieve. With few values it covers more than stated, since its degrees of
+ * freedom are estimated from the same few values.
  */
 import { compareGroups } from '../../../shared/comparison/mean-difference.ts';
 import { createRandom } from '../../../shared/statistics/random.ts';
@@ -8,7 +9,10 @@ import { createRandom } from '../../../shared/statistics/random.ts';
 const DRAWS = 40_000;
 const known = new Map<number, number>();
 
-/** @param burns values in each of two groups of one mean and one deviation. @returns share of 95 % intervals that hold 0 */
+/**
+ * @param burns values in each of two groups of one mean and one deviation. @returns share of 95 % intervals that
+ *   contain 0
+ */
 export function welchHolds(burns: number): number {
   const share = known.get(burns) ?? drawnShare(burns);
   known.set(burns, share);

@@ -1,7 +1,8 @@
 /**
- * A dataset of many simulated benches, written by the same code that publishes a real one. Every burn is the published sample burn with
- * masses, results and readings drawn anew, and is marked as simulated: it says nothing of any stove. What differs is known: revision 2
- * of every stove takes less wood, each bench reads by an amount of its own, one bench drifts.
+ * A dataset of many simulated benches, written by the same code that publishes a real one. Every burn is the published
+ * sample burn with masses, results and readings drawn anew, and is marked as simulated: it contains no information
+ * about a real stove. The differences are known: revision 2 of every stove takes less wood, each bench has an offset of
+ * its own, one bench drifts.
  */
 import { derivedId } from '../../../server/base/identifiers.ts';
 import { writeParquetFile } from '../../../server/dataset/parquet-file.ts';
@@ -19,9 +20,9 @@ import sample from '../../../shared/contract/sample-burn-record.json' with { typ
 import { datasetTables } from '../../../shared/dataset/dataset.ts';
 import { createRandom, type Random } from '../../../shared/statistics/random.ts';
 
-/** Relative, all of them: what was put into the simulated burns, for whoever asks what can be found again. */
+/** Relative effects built into the simulated burns, for checking what a survey finds. */
 export const truth = {
-  /** Wood of revisions 2 and 3 beside revision 1. */
+  /** Wood of revisions 2 and 3 relative to revision 1. */
   revisions: { '1': 0, '2': -0.08, '3': -0.05 },
   betweenBenches: 0.03,
   betweenStoves: 0.1,
@@ -34,7 +35,7 @@ export const truth = {
 export interface Extent {
   benches: number;
   burns: number;
-  /** How many of the burns have readings, at a scan a second. */
+  /** How many of the burns have readings, at one scan a second. */
   withReadings: number;
 }
 
@@ -52,7 +53,7 @@ const CREATED_BY = 'Stovebench, simulated';
 const STOVES = 4;
 const LOTS = 12;
 
-/** Results that follow the wood burnt. */
+/** Results that are proportional to the wood burnt. */
 const followWood: readonly ResultId[] = [
   'fuelEnergy',
   'equivalentDryFuel',
@@ -65,7 +66,7 @@ const followWood: readonly ResultId[] = [
 const base: BurnRecord = burnRecordSchema.parse(sample);
 const { record: baseRecord, boards: baseBoards } = splitRecord(base);
 
-/** Writes a dataset of this extent into a folder that is empty. The same extent gives the same files. */
+/** Writes a dataset of this extent into an empty folder. The same extent gives the same files. */
 export function writeSimulatedDataset(folder: string, { benches, burns, withReadings }: Extent): WrittenExtent {
   const analysis = analyse(base, { draws: 2000 });
   const written = { files: 0, readingRows: 0 };
@@ -168,7 +169,7 @@ interface Drawn {
   revision: Revision;
   lot: number;
   startedUtcMs: number;
-  /** Beside the sample burn. */
+  /** Relative to the sample burn. */
   wood: number;
   time: number;
   random: Random;
@@ -204,7 +205,7 @@ function recordOf({ bench, number, stove, revision, lot, startedUtcMs, wood, tim
   };
 }
 
-/** Each made from the one before. */
+/** Each derived from the one before. */
 function revisionOf(stoveId: string, label: Revision) {
   const id = (of: number) => derivedId(`${stoveId} ${of}`, START_MS);
   const number = Number(label);
@@ -230,7 +231,10 @@ function resultsOf(analysis: Analysis, wood: number, time: number, random: Rando
   return { ...analysis, results };
 }
 
-/** The scans of the sample, which are further apart, filled up to one a second, with the noise of the last step of every probe. */
+/**
+ * The scans of the sample, which are further apart, interpolated to one a second, with the noise of the last step of
+ * every probe.
+ */
 function atOneHertz({ boardId, columns }: BoardReadings, random: Random): BoardReadings {
   const lastS = Math.floor(columns.elapsedUs.at(-1)! / 1e6);
   const before = new Int32Array(lastS);

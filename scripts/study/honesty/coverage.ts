@@ -1,11 +1,11 @@
-/** How often the stated 95 % intervals hold the truth. */
+/** How often the stated 95 % intervals contain the truth. */
 import type { BurnTruth } from '../../../server/simulator/truth.ts';
 import { analyse } from '../../../shared/analysis/analyse.ts';
 import { hasValue } from '../../../shared/contract/has-value.ts';
 import type { ResultId } from '../../../shared/contract/results.ts';
 import { type SetupKind, variedBurn } from './varied-burns.ts';
 
-/** Results whose intervals are put to the test. */
+/** Results whose intervals are tested. */
 export const claimed = [
   'thermalEfficiency',
   'dryWoodPerBatch',
@@ -31,7 +31,7 @@ export interface Coverage {
 
 const DRAWS = 10_000;
 
-/** Analyses `count` burns of one bench and counts. */
+/** Analyses `count` burns of one bench and counts the intervals that contain the truth. */
 export function coverage(setup: SetupKind, count: number): Coverage[] {
   const tallies = claimed.map((id) => ({
     id,

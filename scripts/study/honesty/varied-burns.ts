@@ -1,6 +1,6 @@
 /**
- * Simulated burns of many kinds, measured on benches of three kinds, with errors drawn as they are shared in life. The simulator's
- * physics (layered water, gusts, charges, soft boiling, drifting moisture) is not that of the analysis.
+ * Simulated burns of many kinds, measured on benches of three kinds, with errors shared as in reality. The simulator's
+ * physics (layered water, gusts, charges, gradual boiling, drifting moisture) is not that of the analysis.
  */
 import type { BurnDescription } from '../../../server/simulator/burn-description.ts';
 import { toBurnRecord } from '../../../server/simulator/burn-record.ts';
@@ -17,7 +17,10 @@ import type { BurnTruth } from '../../../server/simulator/truth.ts';
 import type { BurnRecord } from '../../../shared/contract/burn-record.ts';
 import { createRandom } from '../../../shared/statistics/random.ts';
 
-/** How the water probes are known: calibrated; an uncertainty stated; only the class of resistance probes, nothing stated. */
+/**
+ * The information on the water probes: calibrated; an uncertainty stated; only the class of resistance probes, nothing
+ * stated.
+ */
 export const setupKinds = ['calibrated', 'stated', 'byClass'] as const;
 export type SetupKind = (typeof setupKinds)[number];
 
@@ -32,7 +35,7 @@ const budgets: Readonly<Record<SetupKind, ErrorBudget>> = {
   byClass: usualErrorBudget,
 };
 
-/** Either probe may stand for a tenth more or less of the water than the other. */
+/** Either probe may represent this much more or less of the water than the other. */
 const LAYER_SHIFT = 0.12;
 
 /** IEC 60751 class B: ±0.3 K and ±0.5 % of the temperature. */
@@ -82,7 +85,10 @@ export function variedBurn(setup: SetupKind, number: number): VariedBurn {
   return { record: setup === 'byClass' ? withoutStated(record) : record, truth: burn.truth };
 }
 
-/** Two probes do not hang just so that their mean is the mean of the water: both hang a share of their distance too high or too low. */
+/**
+ * The mean of two probes is not exactly the mean of the water: both are shifted by a share of their distance, up or
+ * down.
+ */
 function hungAsItCame(record: BurnRecord, shift: number): BurnRecord {
   const placeOf = (position: string) =>
     record.channels.findIndex((channel) => channel.role === 'water' && channel.position === position);

@@ -1,4 +1,7 @@
-/** How often two equal revisions are called different, by the plain rule and by ours, when somebody looks after every pair of days. */
+/**
+ * How often two equal revisions get a verdict of different, by the plain rule and by ours, with a look after every pair
+ * of days.
+ */
 import { levelOf, lookAt } from '../../../shared/comparison/looks.ts';
 import { compareGroups, limitsOf } from '../../../shared/comparison/mean-difference.ts';
 import { createRandom } from '../../../shared/statistics/random.ts';
@@ -7,15 +10,15 @@ import { type Design, SimulatedDays } from './simulated-days.ts';
 export interface FalseVerdicts extends Design {
   planned: number;
   batches: number;
-  /** Welch's 95 % over burns, looked at once at the planned number of days; and at every look. */
+  /** Welch's 95 % over burns, with one look at the planned number of days; and with every look. */
   plainOnce: number;
   plainAlways: number;
-  /** The rule at every look up to the last day, with the number of days said, and with "until it is clear". */
+  /** Our rule at every look up to the last day, with the number of days stated, and with "until it is clear". */
   rule: number;
   untilClear: number;
 }
 
-/** @param lastDay days of each up to which somebody looks */
+/** @param lastDay number of days of each revision up to which there are looks */
 export function falseVerdicts(design: Design, planned: number, lastDay: number, batches: number): FalseVerdicts {
   const random = createRandom(JSON.stringify(design) + planned);
   const outcome: FalseVerdicts = { ...design, planned, batches, plainOnce: 0, plainAlways: 0, rule: 0, untilClear: 0 };
@@ -30,7 +33,7 @@ export function falseVerdicts(design: Design, planned: number, lastDay: number, 
       const look = lookAt({ kind: 'days', days: planned }, a, b);
       found.rule ||= differs(limitsOf(estimate, levelOf(look, 1)));
       found.untilClear ||= differs(limitsOf(estimate, levelOf({ kind: 'untilClear' }, 1)));
-      // As it was: every burn a replicate, with the same shared errors.
+      // The plain rule: every burn a replicate, with the same shared errors.
       const plain = compareGroups(setup.burns[0]!, setup.burns[1]!);
       const isDifferent = differs(plain.interval95);
       found.plainAlways ||= isDifferent;

@@ -1,4 +1,4 @@
-/** Twelve other results at once, and the effect of a dimension: plain rules beside ours. */
+/** Twelve other results at once, and the effect of a dimension: plain rules next to ours. */
 import { dimensionEffects } from '../../../shared/comparison/dimension-effects.ts';
 import { levelOf } from '../../../shared/comparison/looks.ts';
 import { compareGroups, limitsOf } from '../../../shared/comparison/mean-difference.ts';
@@ -9,14 +9,17 @@ import { coverageFactor } from '../../../shared/statistics/student-t.ts';
 export interface OtherResults {
   days: number;
   batches: number;
-  /** Batches of two equal revisions in which at least one of twelve results differs, at 95 % and shared out. */
+  /**
+   * Batches of two equal revisions in which at least one of twelve results differs, at 95 % each and with the error
+   * rate divided among them.
+   */
   plain: number;
   standingOut: number;
 }
 
 const RESULTS = 12;
 
-/** @param alike how much of the scatter all twelve results have in common, as a share of the variance */
+/** @param alike share of the variance that all twelve results have in common */
 export function twelveResults(days: number, alike: number, batches: number): OtherResults {
   const random = createRandom(`twelve results ${days} ${alike}`);
   const outcome = { days, batches, plain: 0, standingOut: 0 };
@@ -43,7 +46,7 @@ const asDay = (value: number) => ({ burnId: '', value, shared: new Map<string, n
 export interface Effects {
   revisions: number;
   trials: number;
-  /** Intervals that held the true effect, with burns as replicates and with revisions. */
+  /** Intervals that contained the true effect, with burns as replicates and with revisions. */
   burnsHeld: number;
   revisionsHeld: number;
 }

@@ -1,9 +1,15 @@
-/** Days of revisions as numbers: scatter from day to day, from burn to burn within a day, and errors of wood lots that are declared as large as they are. */
+/**
+ * Days of revisions as numbers: scatter from day to day, from burn to burn within a day, and errors of wood lots that
+ * match their stated uncertainty.
+ */
 import type { ComparedValue } from '../../../shared/comparison/contributions.ts';
 import { type DayValue, dayValues } from '../../../shared/comparison/days.ts';
 import type { Random } from '../../../shared/statistics/random.ts';
 
-/** crossed: each pair of days from one lot; inTurn: a lot lasts three days, whichever revision is burnt; nested: one lot a revision. */
+/**
+ * crossed: each pair of days from one lot; inTurn: a lot lasts three days, whichever revision is burnt; nested: one lot
+ * per revision.
+ */
 export type Lots = 'crossed' | 'inTurn' | 'nested';
 
 export interface Design {
@@ -12,16 +18,16 @@ export interface Design {
   dayScatter: number;
   burnScatter: number;
   burnsADay: number;
-  /** By how much the scatter of every second revision is larger. */
+  /** Factor by which the scatter of every second revision is larger. */
   ratio: number;
 }
 
-/** Of one lot, from its moisture and heating value together: about what an oven or a good meter leaves. */
+/** Uncertainty of one lot, from its moisture and heating value together: about that of an oven or a good meter. */
 const LOT_U = 0.034;
 
 export type Burn = ComparedValue & { day: string };
 
-/** What revisions have been burnt so far. Lots are drawn once, whenever they are first used. */
+/** The burns of the revisions so far. Lots are drawn once, when they are first used. */
 export class SimulatedDays {
   readonly #random: Random;
   readonly #design: Design;
@@ -34,7 +40,7 @@ export class SimulatedDays {
     this.burns = Array.from({ length: revisions }, () => []);
   }
 
-  /** One more day of every revision, one after the other. */
+  /** Adds a day for every revision, one after the other. */
   burnADayOfEach(levels: readonly number[] = []): void {
     const { dayScatter, burnScatter, burnsADay, ratio } = this.#design;
     const round = this.burns[0]!.length / burnsADay;

@@ -1,4 +1,4 @@
-/** What a ladder of revisions keeps of its promises, beside plain 95 % intervals step by step. */
+/** How often a ladder of revisions is right as stated, compared with plain 95 % intervals step by step. */
 import { unadjusted } from '../../../shared/comparison/adjustment.ts';
 import { compareResult, type Entry } from '../../../shared/comparison/compare-result.ts';
 import type { ComparedBurn } from '../../../shared/comparison/compared-burn.ts';
@@ -13,10 +13,10 @@ export interface Ladders extends Design {
   revisions: number;
   days: number;
   ladders: number;
-  /** Ladders all of whose steps lie in their intervals, by plain Welch over days and by the ladder. */
+  /** Ladders whose steps are all inside their intervals, by plain Welch over days and by the ladder. */
   plainHeld: number;
   ladderHeld: number;
-  /** Ladders whose best revision is among those that may be the best, and how many of those there are on average. */
+  /** Ladders whose best revision is among those that may be the best, and the mean number of those. */
   bestChosen: number;
   inRunning: number;
 }
@@ -71,14 +71,14 @@ export interface TwoRevisions {
   difference: number;
   batches: number;
   /** Batches with a verdict at the planned number of days. */
-  /** By the step of a ladder as it is delivered, which for two revisions is Welch's comparison. */
+  /** By the step of the published ladder, which for two revisions is Welch's comparison. */
   ladder: number;
   welch: number;
-  /** Were the scatter pooled over the two. */
+  /** With the scatter pooled over the two. */
   pooled: number;
 }
 
-/** A ladder of two revisions beside Welch's comparison: how many batches come to a verdict by either. */
+/** A ladder of two revisions compared with Welch's comparison: how many batches get a verdict by either. */
 export function ladderOfTwo(days: number, difference: number, batches: number): TwoRevisions {
   const design: Design = { lots: 'crossed', dayScatter: 0, burnScatter: 0.05, burnsADay: 1, ratio: 1 };
   const random = createRandom(`two revisions ${days} ${difference}`);
@@ -97,7 +97,7 @@ export function ladderOfTwo(days: number, difference: number, batches: number): 
   return outcome;
 }
 
-/** Welch's interval of the plain values, and that of two revisions of whole burns as it is delivered. */
+/** Welch's interval of the plain values, and the published one of two revisions of whole burns. */
 function bothWays(burns: readonly (readonly Burn[])[]): Record<'welch' | 'delivered', readonly [number, number]> {
   const entries = burns.flatMap((group, index) =>
     group.map(
@@ -118,7 +118,7 @@ function bothWays(burns: readonly (readonly Burn[])[]): Record<'welch' | 'delive
   return { welch: welchComparison(second!, first!).interval, delivered: compared.deciding.relativeInterval! };
 }
 
-/** A finished burn that carries dry wood per batch and nothing else. */
+/** A finished burn with dry wood per batch as its only result. */
 function burnOf(id: string, value: number): ComparedBurn {
   const working = { formula: '', steps: [], source: '' };
   const result = { id: 'dryWoodPerBatch', value, unit: 'kg', window: 'whole', method: 'bench-1' } as const;

@@ -1,4 +1,4 @@
-/** Ways in which readings hide something, each with the result it bears upon and what is claimed of its interval. */
+/** Ways in which readings omit information, each with the result it affects and the claim about its interval. */
 import type { Scenario } from '../../../server/simulator/scenario.ts';
 import type { SimulatedBurn } from '../../../server/simulator/simulate-burn.ts';
 import type { BurnTruth } from '../../../server/simulator/truth.ts';
@@ -19,9 +19,9 @@ export interface ReadingCase {
 
 const CONFIDENCE = 0.99;
 const CLAIMED = 0.95;
-/** Results that may be missing though there is a true one: as many as lie below by more than an interval of 95 % allows. */
+/** Results that may be missing although there is a true one: the share below the lower end of an interval of 95 %. */
 const LOST_SHARE = 0.025;
-/** Burns simulated; each is read many times, with errors, phase and pauses of its own. */
+/** Number of simulated burns; each is read many times, with errors, phase and pauses of its own. */
 const BANK = 40;
 
 const everySoOften = [5, 10, 20, 30, 45, 60, 90, 120].map(
@@ -101,7 +101,7 @@ export const readingCases: readonly ReadingCase[] = [
   ...begunLate,
 ];
 
-/** As somebody states it who knows that the instrument cuts off. */
+/** As stated by a person who knows that the instrument truncates. */
 function withStep(record: BurnRecord, truncationStep: number): BurnRecord {
   return { ...record, channels: record.channels.map((channel) => ({ ...channel, truncationStep })) };
 }
@@ -114,7 +114,7 @@ function uncalibrated(record: BurnRecord): BurnRecord {
   return { ...record, channels };
 }
 
-/** An open pot over a fire that only just brings it to the boil. */
+/** An open pot over a fire that only just heats it to the boil. */
 function lowFire(scenario: Scenario, random: Random): Scenario {
   const { gasToPotWPerK } = scenario.stove;
   return {
@@ -134,7 +134,7 @@ function bankOf(fire: Fire, count: number): readonly SimulatedBurn[] {
   return bank;
 }
 
-/** Reads `count` burns in the way of a case and holds the results to the truth. */
+/** Reads `count` burns as described by a case and compares the results with the truth. */
 export function tallyCase({ name, result, ways, over = 'usual' }: ReadingCase, count: number, draws: number): Tally {
   const usable = bankOf(over, Math.min(count, BANK)).filter(({ truth }) => truth[result] !== undefined);
   const burns = Array.from({ length: count }, (_, number) => {
@@ -145,8 +145,9 @@ export function tallyCase({ name, result, ways, over = 'usual' }: ReadingCase, c
 }
 
 /**
- * What the counts do not bear out. More may hold than is claimed: in every case an error that ends somewhere (layers, steps, pauses)
- * outweighs the others, and the level of boiling water, a quarter of the variance where readings are dense, is claimed and not drawn here.
+ * Claims that the counts refute. More intervals may hold than claimed: in every case a bounded error (layers, steps,
+ * pauses) outweighs the others, and the level of boiling water, a quarter of the variance where readings are dense, is
+ * included in the interval and not drawn here.
  */
 export function readingClaims({ name }: ReadingCase, { trials, held, missing }: Tally): string[] {
   const { low } = binomialBand(trials, CLAIMED, CONFIDENCE);

@@ -1,6 +1,7 @@
 /**
- * Pots left to cool off the fire, simulated with layers and evaporation, measured with errors: does the interval of the loss
- * coefficient hold what the pot lost for each kelvin above the air, on average over the half hour?
+ * Checks whether the interval of the loss coefficient contains what a pot loses per kelvin above the air, on average
+ * over half an hour. Pots left to cool off the fire are simulated with layers and evaporation, and measured with
+ * errors.
  */
 import { heronScenario } from '../../../server/simulator/heron-setup.ts';
 import { createPot } from '../../../server/simulator/pot.ts';
@@ -19,7 +20,10 @@ const PROBE_K = 0.15;
 const AIR_K = 1;
 const WEIGHED_KG = 0.02;
 const HUMIDITY = 0.6;
-/** A full pot under its lid may fall by too little in half an hour. */
+/**
+ * Share of results that may be missing: the temperature of a full pot under its lid may fall by too little in half an
+ * hour.
+ */
 const LOST_SHARE = 0.025;
 
 const id = (number: number) => `00000000-0000-7000-8000-${String(number).padStart(12, '0')}`;
@@ -104,7 +108,7 @@ function cooled({ name, isUnderLid, weighed }: CoolingCase, number: number): { r
   return { record, truth: lostJ / kelvinSeconds };
 }
 
-/** Lets `count` pots cool and holds the loss coefficient to what they lost. */
+/** Simulates `count` cooling pots and compares the loss coefficient with their true loss. */
 export function tallyCoolings(each: CoolingCase, count: number, draws: number): Tally {
   return tally(
     Array.from({ length: count }, (_, number) => cooled(each, number)),
@@ -113,7 +117,10 @@ export function tallyCoolings(each: CoolingCase, count: number, draws: number): 
   );
 }
 
-/** What the counts do not bear out. The errors that dominate end somewhere (what may have steamed off), so that more may hold. */
+/**
+ * Claims that the counts refute. The dominant errors are bounded (what may have evaporated), so more intervals may
+ * hold.
+ */
 export function coolingClaims({ name }: CoolingCase, { trials, held, missing }: Tally): string[] {
   const { low } = binomialBand(trials, 0.95, 0.99);
   const lost = Object.values(missing).reduce((sum, count) => sum + count, 0);

@@ -1,6 +1,7 @@
 /**
- * Simulated burns whose water is read in ways that hide something: seldom, in coarse steps, with pauses, by probes that err. The
- * physics is simulated once, finely and without error; each measured burn then has errors, phase and pauses of its own.
+ * Simulated burns whose water is read in ways that omit information: rarely, in coarse steps, with pauses, by probes
+ * with errors. The physics is simulated once, finely and without error; each measured burn then has errors, phase and
+ * pauses of its own.
  */
 import { toBurnRecord } from '../../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../../server/simulator/heron.ts';
@@ -11,23 +12,23 @@ import { type SimulatedBurn, simulateBurn } from '../../../server/simulator/simu
 import type { BurnRecord, Channel } from '../../../shared/contract/burn-record.ts';
 import { createRandom, type Random } from '../../../shared/statistics/random.ts';
 
-/** How the water of a burn is read; everything that is left out is exact and once in two seconds. */
+/** How the water of a burn is read; the defaults are exact, and one reading in two seconds. */
 export interface WaysOfReading {
-  /** Time between readings; each burn begins at a moment of its own within it. */
+  /** Time between readings; each burn begins at a random moment within it. */
   readonly everyS?: number;
-  /** Step of what the instrument shows, K. */
+  /** Resolution of the instrument, K. */
   readonly stepK?: number;
-  /** Shows the step below instead of the nearest one. */
+  /** Truncates to the step below instead of rounding to the nearest one. */
   readonly truncates?: boolean;
   /** Standard deviation of one reading, K. */
   readonly noiseK?: number;
-  /** One of two probes is left out. */
+  /** One of two probes is missing. */
   readonly isSingle?: boolean;
   /** Stretches without any water probe, from the exact moments of the burn. */
   readonly pauses?: (burn: SimulatedBurn, random: Random) => readonly { fromS: number; toS: number }[];
-  /** Errors of the low and the high probe beyond what the record claims, K. */
+  /** Errors of the low and the high probe beyond those stated in the record, K. */
   readonly beyondK?: readonly [number, number];
-  /** Standard uncertainty of each probe, claimed and drawn, K. */
+  /** Standard uncertainty of each probe, stated and drawn, K. */
   readonly offsetK?: number;
   /** Recording begins this long after lighting. */
   readonly beginsAfterLitS?: number;
@@ -35,12 +36,12 @@ export interface WaysOfReading {
 }
 
 const CALIBRATED_K = 0.15;
-/** Either probe may stand for this much more or less of the water than the other. */
+/** Either probe may represent this much more or less of the water than the other. */
 const LAYER_SHIFT = 0.12;
 const FINE_SCALE_K = 1e-4;
 const SHOWN_SCALE_K = 1e-3;
 
-/** Burns over different stoves, pots and air, numbered, their water known to a ten-thousandth of a kelvin. */
+/** Burns with different stoves, pots and air, numbered, their water known to a ten-thousandth of a kelvin. */
 export function exactBurns(
   from: number,
   to: number,
@@ -70,14 +71,14 @@ export function exactBurns(
   });
 }
 
-/** One burn as it would have been recorded, with errors that `seed` draws. */
+/** One burn as it would have been recorded, with errors drawn from `seed`. */
 export function readBurn(burn: SimulatedBurn, ways: WaysOfReading, seed: string): BurnRecord {
   const random = createRandom(`read ${seed}`);
   const { everyS = 2, stepK, truncates = false, noiseK = 0, beyondK = [0, 0], offsetK = CALIBRATED_K } = ways;
   const shared = {
     equipment: seed,
     woodScale: seed,
-    // Of names of their own: what has one name has one error.
+    // Unique names: things with the same name share an error.
     waterScale: `water ${seed}`,
     woodLot: seed,
     kindlingLot: `kindling ${seed}`,

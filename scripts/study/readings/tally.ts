@@ -1,4 +1,4 @@
-/** How often an interval holds the truth, how far the value lies from it, and how wide the interval is. */
+/** How often an interval contains the truth, how far the value is from it, and how wide the interval is. */
 import { analyse } from '../../../shared/analysis/analyse.ts';
 import type { BurnRecord } from '../../../shared/contract/burn-record.ts';
 import { hasValue } from '../../../shared/contract/has-value.ts';
@@ -15,7 +15,7 @@ export interface Tally {
   readonly meanWidth: number;
 }
 
-/** Analyses each record and holds one of its results to the truth. */
+/** Analyses each record and compares one of its results with the truth. */
 export function tally(burns: Iterable<{ record: BurnRecord; truth: number }>, id: ResultId, draws: number): Tally {
   let [trials, held, sum, squares, width] = [0, 0, 0, 0, 0];
   const missing: Record<string, number> = {};
