@@ -3,7 +3,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { run } from '../launch/run.mjs';
 
-/** Several times what the whole run takes. A test that holds its worker (an endless loop) is out of reach of vitest's own limits. */
+/**
+ * Several times the duration of the whole run. vitest's own limits cannot stop a test that blocks its worker (an
+ * endless loop).
+ */
 const LIMIT_MIN = 30;
 
 export type Counts = { readonly passed: number; readonly failed: number; readonly skipped: number };
@@ -21,8 +24,8 @@ type Report = {
 };
 
 /**
- * What a run of vitest comes to. A file that could not be loaded counts as one failed test, and so does whatever else made
- * vitest fail without failing a test (an error outside every test, no test found).
+ * The counts of a run of vitest. A file that could not be loaded counts as one failed test, and so does anything else
+ * that made vitest fail without failing a test (an error outside every test, no test found).
  */
 function countsOf(report: Report, exitCode: number): Counts {
   const brokenFiles = report.testResults.filter(
@@ -37,10 +40,10 @@ function countsOf(report: Report, exitCode: number): Counts {
 }
 
 /**
- * Runs vitest in `root` and counts from its own report. A run that ended without a report (a crash, or killed because it did
- * not end) counts as one failed test.
+ * Runs vitest in `root` and counts from its own report. A run that ended without a report (a crash, or killed because
+ * it did not end) counts as one failed test.
  * @param args further arguments for vitest: file filters, `-t` and the like
- * @param output 'ignore' keeps the progress to itself
+ * @param output 'ignore' suppresses the progress
  * @param limitMs a run that takes longer is killed
  */
 export async function runVitest(
@@ -57,7 +60,8 @@ export async function runVitest(
     const { code } = await run(process.execPath, [vitest, 'run', ...reporters, ...args], {
       cwd: root,
       stdio: ['ignore', output, output],
-      // Services started by the tests start threads, several hundred of them, which would each compile the same code again.
+      // Services started by the tests start several hundred threads in all, each of which would compile the same code
+      // again.
       env: { ...process.env, NODE_COMPILE_CACHE: join(folder, 'compiled') },
       timeout: limitMs,
       killSignal: 'SIGKILL',

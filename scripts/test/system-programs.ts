@@ -2,19 +2,19 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 
-/** A program that tests run and npm does not carry. */
+/** A program that tests run and npm does not provide. */
 export type SystemProgram = {
   readonly name: string;
   readonly find: () => string | undefined;
   readonly debianPackages: readonly string[];
-  /** What to do where there is no apt-get; left out of a program that another replaces, slower: nobody misses it. */
+  /** What to do where there is no apt-get; omitted for a program that another, slower one replaces. */
   readonly elsewhere?: string;
 };
 
-/** Chromium without windows: the same engine without what surrounds the page, which takes a third of the tests' time. */
+/** Chromium without windows: the same engine without its user interface, which saves a third of the tests' time. */
 const HEADLESS_CHROMIUM = '/usr/bin/chromium-headless-shell';
 
-/** Where the browser is on the systems met so far; the variable is for any other place. */
+/** Known paths of the browser on various systems; the variable is for any other path. */
 const CHROMIUM_PLACES = [
   process.env.STOVEBENCH_TEST_CHROMIUM,
   HEADLESS_CHROMIUM,
@@ -64,7 +64,7 @@ const SYSTEM_PROGRAMS: readonly SystemProgram[] = [
   },
 ];
 
-/** A mirror that answers nothing is not to hold the run for ever. */
+/** A mirror that does not respond must not block the run. */
 const APT_LIMIT_MIN = 10;
 
 /** How this process may call apt-get, or undefined where it may not. */
@@ -75,9 +75,9 @@ function aptGet(): readonly string[] | undefined {
 }
 
 /**
- * Installs the programs that are missing through the system's package manager, where it may.
- * @param print takes one line of progress
- * @returns one sentence for each program that is missing still, with what to do
+ * Installs the missing programs through the system's package manager, where permitted.
+ * @param print prints one line of progress
+ * @returns one sentence for each program that is still missing, with what to do
  */
 export function installMissingPrograms(
   print: (line: string) => void,
@@ -93,7 +93,7 @@ export function installMissingPrograms(
         env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
       });
     apt('update');
-    // One by one: a package that this system does not have stops none of the others.
+    // One by one, so that a package missing on this system does not prevent the others.
     for (const program of programs) {
       if (!isMissing(program)) continue;
       print(`installing ${program.debianPackages.join(', ')} through apt-get (once, a minute or two) ...`);
