@@ -1,7 +1,7 @@
-/** Published files read by DuckDB, which knows nothing of this program. */
+/** Reads published files with DuckDB, which is independent of this program. */
 import { DuckDBInstance } from '@duckdb/node-api';
 
-/** Rows of a query, `{folder}` in it being the folder of a dataset; 64-bit numbers as numbers. */
+/** Rows of a query, in which `{folder}` is replaced by the folder of a dataset; 64-bit numbers as numbers. */
 export async function query(sql: string, folder: string): Promise<Record<string, unknown>[]> {
   const instance = await DuckDBInstance.create(':memory:');
   const connection = await instance.connect();

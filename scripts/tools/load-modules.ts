@@ -5,8 +5,8 @@ import { pathToFileURL } from 'node:url';
 export type LoadedModule<Run> = { readonly name: string; readonly run: Run };
 
 /**
- * The modules of a folder, each of which does its work in its default export. Files in folders below it are helpers and
- * are not loaded.
+ * The modules of a folder, each with its work in its default export. Files in subfolders are helpers and are not
+ * loaded.
  * @param only parts of file names; empty for all modules
  * @throws when nothing matches, or a module has no function as its default export
  */

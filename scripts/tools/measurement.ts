@@ -1,6 +1,7 @@
 /**
- * What a module of scripts/benchmark measures: a cost of ours beside the cost of the least that any program would have to do
- * for the same job, taken in the same run. Times on one machine differ by a quarter from run to run; their ratio does not.
+ * The measurement of a module of scripts/benchmark: our cost compared with that of the minimum that any program would
+ * have to do for the same job, measured in the same run. Times on one machine differ by a quarter from run to run;
+ * their ratio does not.
  */
 export type Measurement = {
   readonly name: string;
@@ -8,7 +9,7 @@ export type Measurement = {
   readonly unit: string;
   /** The floor's own value, in the same unit. */
   readonly floor: number;
-  /** What was done as the floor, in words. */
+  /** The work measured as the floor, in words. */
   readonly floorName: string;
   /** value / floor. */
   readonly ratio: number;

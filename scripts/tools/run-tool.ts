@@ -4,10 +4,10 @@ import { join } from 'node:path';
 export type ToolOutput = { readonly exitCode: number; readonly stdout: string; readonly stderr: string };
 
 /**
- * Runs a tool of node_modules under the Node that runs this process: a tool's own `#!` line would take the machine's Node,
- * which may be too old for it.
+ * Runs a tool of node_modules under the Node that runs this process: the tool's own `#!` line would use the machine's
+ * Node, which may be too old for it.
  * @param script path of the tool's entry file inside node_modules
- * @param env what its environment says otherwise than this process's
+ * @param env variables that differ from this process's environment
  */
 export function runTool(
   root: string,

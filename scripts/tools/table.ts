@@ -5,13 +5,13 @@ export type Table = {
   readonly rows: readonly (readonly (string | number)[])[];
 };
 
-/** Numbers to four significant digits: what is measured here does not repeat more closely. */
+/** Numbers to four significant digits: the measurements here are not repeatable more closely. */
 function cellText(cell: string | number): string {
   if (typeof cell === 'string') return cell;
   return Number.isInteger(cell) ? String(cell) : String(Number(cell.toPrecision(4)));
 }
 
-/** The table as lines of text: words to the left, numbers to the right, two blanks between columns. */
+/** The table as lines of text: text left-aligned, numbers right-aligned, two blanks between columns. */
 export function tableText({ title, columns, rows }: Table): string {
   const texts = rows.map((row) => row.map(cellText));
   const widths = columns.map((column, at) => Math.max(column.length, ...texts.map((row) => row[at]?.length ?? 0)));
