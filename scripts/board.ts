@@ -1,5 +1,6 @@
-// `npm run board`: a simulated bench board to try the build guide with, on a pseudo-terminal. Its microcontroller holds nothing
-// but a boot loader at first; once flashed it runs the very hex file. `npm run board -- bench-board-19` has other chips.
+// `npm run board`: a simulated bench board on a pseudo-terminal, to try the build guide with. At first its
+// microcontroller contains only a boot loader; once flashed it runs the same hex file as a real board. `npm run board
+// -- bench-board-19` has other chips.
 import { rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { createInterface } from 'node:readline';
@@ -26,7 +27,7 @@ process.on('SIGINT', () => process.exit());
 const STEP_MS = 10;
 let aheadMs = performance.now();
 setInterval(() => {
-  // A machine that is too slow lets the board fall behind rather than catch up in one go.
+  // On a machine that is too slow the board falls behind, instead of catching up at once.
   for (let steps = 0; aheadMs < performance.now() && steps < 5; steps++, aheadMs += STEP_MS) board.run(STEP_MS * 1000);
   aheadMs = Math.max(aheadMs, performance.now() - 5 * STEP_MS);
 }, STEP_MS);

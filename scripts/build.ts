@@ -1,5 +1,5 @@
-// `npm run build`: the page into dist/web, then the package's code into dist/service. `npm pack` afterwards makes the
-// tarball; nothing of this is needed to run from the repository.
+// `npm run build`: builds the page into dist/web, then the package's code into dist/service. `npm pack` afterwards
+// makes the tarball; none of this is needed to run from the repository.
 import { join } from 'node:path';
 import { buildPackage } from './build/package.ts';
 import { ensurePageBuilt } from './build/page.ts';

@@ -1,5 +1,6 @@
-// `npm run check`: types, lint and format, unused code, dependency direction, folders described, paths exist, glossary, OpenAPI document. All of them run, as many at once as
-// there are processors, so that one run shows everything there is to mend; the exit code is 1 when any of them failed.
+// `npm run check`: types, lint and format, unused code, dependency direction, folders described, paths exist, glossary,
+// OpenAPI document. All of them run, as many at once as there are processors, so that one run shows every problem; the
+// exit code is 1 when any of them failed.
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import type { Check, Finding } from './check/check.ts';

@@ -1,4 +1,5 @@
-// Draws the pictures of the build guide anew: the wiring from the firmware's configuration headers, and where probes sit.
+// Redraws the pictures of the build guide: the wiring from the firmware's configuration headers, and the places of the
+// probes.
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { guidePictures } from './guide/pictures.ts';

@@ -1,4 +1,5 @@
-// Takes the pictures of the README anew from the demonstration: the burn that runs, and two revisions compared, light and dark.
+// Takes the pictures of the README again from the demonstration: the running burn, and two revisions compared, light
+// and dark.
 import { spawn } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';

@@ -1,12 +1,12 @@
-// `npm run faults`: real services, boards and databases through random histories of everything that goes wrong at a bench,
-// each held to the board's own log. Exit code 1 when anything was lost.
+// `npm run faults`: runs real services, boards and databases through random histories of the faults that occur at a
+// bench, and compares each with the board's own log. Exit code 1 when anything was lost.
 //
-//   --quick             a few short histories with every fault in them
-//   --seed N            the same histories again; `--only 3,7` those of these numbers
-//   --side-by-side N    so many at once
-//   --steps "mute 28000, kill 200 repair, end 1 on"   a history of one's own, on a board of `--hz`, `--depth`, `--uptime seconds`,
-//                       `--keeps-lines`. `repair`: in the middle of one; `on`: goes on without waiting for the end of it
-//   FAULTS_KEEP=1       leaves the folders: the board's log, the data
+//   --quick             a few short histories that contain every fault
+//   --seed N            repeats the histories of a run; `--only 3,7` those with these numbers
+//   --side-by-side N    number of histories at once
+//   --steps "mute 28000, kill 200 repair, end 1 on"   a history defined by hand, on a board of `--hz`, `--depth`, `--uptime seconds`,
+//                       `--keeps-lines`. `repair`: in the middle of one; `on`: continues without waiting for the end of it
+//   FAULTS_KEEP=1       does not delete the folders: the board's log, the data
 import { parseArgs } from 'node:util';
 import type { Uptime } from './faults/board.ts';
 import { type History, ownPlan, quickPlan, usualPlan } from './faults/plan.ts';

@@ -1,6 +1,7 @@
 /**
- * Writes the table of results that the tests hold the analysis to, `tests/analysis/golden/golden.json`, and says what moved. The line it
- * ends with belongs into the changelog's section of this version of the method, below what moved and why.
+ * Writes the table of results with which the tests compare the analysis, `tests/analysis/golden/golden.json`, and
+ * prints what changed. The last line printed belongs into the changelog's section of this version of the method, below
+ * what changed and why.
  */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { METHOD_VERSION } from '../shared/analysis/versions.ts';
@@ -24,7 +25,7 @@ for (const [record, byMethod] of Object.entries(results)) {
 writeFileSync(file, formatted({ methodVersion: METHOD_VERSION, draws: DRAWS, results }));
 console.log(`CHANGELOG.md, "Method version ${METHOD_VERSION}": ${changelogLine(results)}`);
 
-/** Indented by two, with each entry on a line of its own, as the formatter of the project leaves it. */
+/** Indented by two, with each entry on a line of its own, as formatted by the project's formatter. */
 function formatted(value: object): string {
   return `${JSON.stringify(value, null, 2).replaceAll(/\[[^[\]]*\]/g, (entry) => JSON.stringify(JSON.parse(entry)).replaceAll(',', ', '))}\n`;
 }

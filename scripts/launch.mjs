@@ -1,6 +1,6 @@
 // Any Node from 14 on can start this file: `node scripts/launch.mjs server/main.ts ...`. It installs what is missing,
-// finds a Node that can run the service and hands over. Everything it says goes to standard error, so that a command whose
-// output is read by another program prints its own words only.
+// finds a Node that can run the service and starts the script with it. All its own output goes to standard error, so
+// that a command whose output is read by another program prints only its own.
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { findNode, handOver, print, refuseUnfitMachine, serviceOptions, stop } from './launch/hand-over.mjs';

@@ -1,4 +1,7 @@
-/** Writes the sample burn record that is published beside the record's schema: one simulated burn, read every 10 s. */
+/**
+ * Writes the sample burn record that is published together with the record's schema: one simulated burn, read every 10
+ * s.
+ */
 import { writeFileSync } from 'node:fs';
 import { toBurnRecord } from '../server/simulator/burn-record.ts';
 import { heronBurns } from '../server/simulator/heron.ts';

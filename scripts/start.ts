@@ -1,4 +1,4 @@
-// `npm start`: the service, with the page built first when it is stale.
+// `npm start`: builds the page when it is stale, and runs the service.
 import { ensurePageBuilt } from './build/page.ts';
 
 try {

@@ -1,5 +1,6 @@
-// `npm run study`: do the stated uncertainties mean what they say, over thousands of simulated burns? `--quick` takes few
-// runs; `npm run study -- coverage` runs the studies whose file name holds "coverage". Exit code 1 when a claim failed.
+// `npm run study`: checks over thousands of simulated burns whether the stated uncertainties are right. `--quick` takes
+// few runs; `npm run study -- coverage` runs the studies whose file name contains "coverage". Exit code 1 when a claim
+// failed.
 import { join } from 'node:path';
 import { loadModules } from './tools/load-modules.ts';
 import type { Study } from './tools/study.ts';

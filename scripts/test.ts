@@ -1,6 +1,6 @@
-// `npm test`: installs what the tests need beyond npm packages, builds the page when it is stale, runs every test and ends
-// with the counts. Arguments go to vitest: `npm test -- tests/store`. `--fast` runs what needs no browser and no other program;
-// `--programs` installs those, and that is all.
+// `npm test`: installs what the tests need beyond npm packages, builds the page when it is stale, runs every test and
+// prints the counts last. Arguments are passed to vitest: `npm test -- tests/store`. `--fast` runs the tests that need
+// no browser and no other program; `--programs` only installs those.
 import { join } from 'node:path';
 import { ensurePageBuilt } from './build/page.ts';
 import { closingLine, runVitest } from './test/run-vitest.ts';
@@ -30,7 +30,7 @@ const counts = await runVitest(
   args.map((arg) => (arg === '--fast' ? '--project=fast' : arg)),
 );
 const failed = counts.failed + pageProblems;
-// Once more at the end: at the top they have scrolled out of sight.
+// Repeated at the end: at the top they have scrolled out of sight.
 for (const sentence of stillMissing) console.log(sentence);
 if (counts.skipped > 0) console.log(`${counts.skipped} skipped; each said why where it stands above`);
 console.log(closingLine({ ...counts, failed }));
