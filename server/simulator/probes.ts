@@ -12,7 +12,7 @@ import type { Site, Sites } from './sites.ts';
 
 export interface SimulatedChannel {
   site: Site;
-  /** Printed beside the terminal, without blanks. */
+  /** Printed next to the terminal, without blanks. */
   label: string;
   role: Channel['role'];
   position?: NonNullable<Channel['position']>;
