@@ -1,4 +1,4 @@
-/** Twenty boards, each wrong in one way, and five made from the specification alone: what a check says of each. */
+/** Checks twenty boards with one mistake each, and five made from the specification alone. */
 import { describe, expect, test } from 'vitest';
 import { crc32 } from '../../firmware-protocol/lines.ts';
 import { createCheckRun } from '../../server/board-check/check-run.ts';
@@ -43,7 +43,10 @@ async function checked(making: BoardMaking, seconds = 25, isReset = false): Prom
   return report;
 }
 
-/** What is not well, as `code (channel) found → expected`; the probes themselves aside. */
+/**
+ * Returns the findings that are not good, as `code (channel) found → expected`, without those about the probes
+ * themselves.
+ */
 function wrongs({ findings }: BoardCheck): string[] {
   return findings
     .filter(({ code, level }) => level !== 'good' && !code.startsWith('probe/'))
@@ -52,7 +55,7 @@ function wrongs({ findings }: BoardCheck): string[] {
     );
 }
 
-test('a board that is as it should be is ready, and what is well with it is said', async () => {
+test('a correct board is ready, with its good findings listed', async () => {
   const report = await checked({});
   expect(wrongs(report)).toEqual([]);
   expect(report.verdict).toBe('ready');
@@ -190,7 +193,7 @@ describe('A board that is wrong in one way', () => {
         all.some((each) => each.startsWith(sentence)),
         `${sentence} in ${all}`,
       ).toBe(true);
-    // Each has one thing wrong: nothing else is blamed but what follows from it.
+    // Each has one mistake: all findings follow from it.
     const codes = new Set(all.map((each) => each.split(' | ')[0]));
     expect([...codes]).toEqual(wrong.map((each) => each.split(' | ')[0]));
     expect(report.verdict).toBe(verdict);
@@ -210,7 +213,7 @@ describe('A board made from the specification', () => {
     ),
     channel(4, 'quantity=temperature unit=Cel scale=0.0625 probe=digital resolution=0.0625 form=value label=Terminals'),
   ];
-  /** Counts of a pot that warms, with a probe that is not attached. */
+  /** Counts of a warming pot, with one probe not connected. */
   const counts = ({ sequence }: { sequence: number }) =>
     `${1000 + sequence * 3} ${1500 + sequence} open ${352 + (sequence % 2)}`;
 

@@ -31,7 +31,7 @@ const scan = (atS: number, count: number): ScanEvent => ({
   missed: null,
 });
 
-/** What an ice test of a probe that indicates so many °C ends with. */
+/** Returns the outcome of an ice test of a probe that indicates this temperature. */
 function inIce(indicatedC: number, placed: readonly Channel[]) {
   const probes = createCheckedProbes([described], { placed, place: undefined });
   for (let atS = 0; atS < 30; atS++) probes.take(scan(atS, 2100));
@@ -40,7 +40,7 @@ function inIce(indicatedC: number, placed: readonly Channel[]) {
   return probes.look(80e6).probes[0]!.tests.ice!;
 }
 
-test('a probe is held to its class, and once it is calibrated to its calibration, whose points stay its own', () => {
+test('a probe is tested against its class, and once calibrated against its calibration, whose points do not change', () => {
   const placed: Channel = {
     id: '01890000-0000-7000-8000-0000000000c1',
     index: 0,
@@ -57,7 +57,7 @@ test('a probe is held to its class, and once it is calibrated to its calibration
   expect(inIce(0, [placed])).toMatchObject({ state: 'failed', finding: { code: 'probe/ice-off', level: 'doubtful' } });
 });
 
-test('a board that is attached is checked at its own speed, unless another is asked for', async () => {
+test('an attached board is checked at its own speed, unless another is requested', async () => {
   const service = await testService();
   plugBenchBoard(service.ports, service.clock);
   await service.call('POST', '/api/boards', { path: 'bench', baudRate: 250_000 });
@@ -66,7 +66,7 @@ test('a board that is attached is checked at its own speed, unless another is as
     (await service.call('POST', '/api/board-check', { path: 'bench', ...more })).body.baudRate;
   expect(await begin({})).toBe(250_000);
   expect(await begin({ baudRate: 9600 })).toBe(9600);
-  // A burn that begins takes its board back.
+  // A burn that begins ends the check of its board.
   await service.call('POST', '/api/burns', { status: 'running' });
   await service.clock.advanceAsync(2_000);
   expect((await service.call('GET', '/api/board-check')).body.check.state).toBe('ended');
@@ -75,7 +75,7 @@ test('a board that is attached is checked at its own speed, unless another is as
   );
 });
 
-test('the probes of a simulated board are tried over the API, and what makes no sense for one is refused', async () => {
+test('the probes of a simulated board are tested over the API, and tests that do not apply to a probe are refused', async () => {
   const service = await testService();
   plugBenchBoard(service.ports, service.clock);
   await service.call('POST', '/api/boards', { path: 'bench' });
@@ -94,7 +94,7 @@ test('the probes of a simulated board are tried over the API, and what makes no 
   expect((await ask({ channel: water.channel, kind: 'fault' })).body.test).toMatchObject({ channel: water.channel });
   await service.clock.advanceAsync(120_000);
   const tried = (await check()).probes[water.channel]!.tests;
-  // Nobody pulled it: the simulated board goes on sending what it measures.
+  // The probe is not pulled: the simulated board continues to send its readings.
   expect(tried).toMatchObject({ fault: { state: 'failed', finding: { code: 'probe/pull-unseen' } } });
   await ask({ channel: water.channel, kind: 'hand' });
   expect((await ask({ channel: water.channel })).body.probes[water.channel].tests.hand.state).toBe('notTried');

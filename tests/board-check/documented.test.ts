@@ -17,7 +17,7 @@ test('the page of the board check has a row for every finding, once, and for no 
   expect(rows.map(({ code }) => code).toSorted()).toEqual([...findingCodes].toSorted());
 });
 
-/** What stands in the page in the place of figures and names of one board. */
+/** Placeholders of the page for figures and names of one board. */
 const sample = {
   line: '…',
   count: 3,
@@ -30,7 +30,7 @@ const sample = {
   baudRate: 115200,
 };
 
-test('what to do stands in the page as the screen and the command line say it', () => {
+test('the advice in the page has the words of the screen and the command line', () => {
   const differing = rows.flatMap(({ code, todo }) => {
     const { help } = findingsEn[code as keyof typeof findingsEn];
     const words = help?.({ ...sample, offK: -1, allowedK: 2.5, named: 'hPa', other: 'Flue', otherNumber: 1 });

@@ -25,10 +25,10 @@ export function checkedChannel(
   return { label, channel, resolution: channel.scale, ...more };
 }
 
-/** What a channel sends at a moment: a value, a fault, or nothing that can be used. */
+/** What a channel sends at a moment: a value, a fault, or nothing usable. */
 export type Course = (atS: number) => number | FaultCode | undefined;
 
-/** A reading that wavers by so much from scan to scan, in a fixed rhythm. */
+/** A reading that varies by this much from scan to scan, in a fixed pattern. */
 export const wavering =
   (course: (atS: number) => number, by = 0.02): Course =>
   (atS) =>
@@ -36,7 +36,7 @@ export const wavering =
 
 export const at = (value: number): Course => wavering(() => value);
 
-/** Goes from one value to another from a moment on, as a probe with a time constant of 8 s does. */
+/** Changes from one value to another from a moment on, with a time constant of 8 s. */
 export const moving = (from: number, to: number, fromS: number): Course =>
   wavering((atS) => (atS < fromS ? from : to + (from - to) * Math.exp(-(atS - fromS) / 8)));
 
@@ -46,8 +46,8 @@ export function reading(sent: number | FaultCode | undefined, scale: number): Pr
 }
 
 /**
- * A board whose probes take these courses, scanned once a second or as told. A test begins after second 30 or as told; all
- * ends at `untilS`.
+ * Runs a board whose probes have these courses, scanned once a second by default. A test begins after second 30 by
+ * default; all ends at `untilS`.
  */
 export function checked(
   channels: readonly CheckedChannel[],
@@ -65,7 +65,7 @@ export function checked(
     untilS?: number;
     everyS?: number;
     place?: Place;
-    /** From then on no scan comes. */
+    /** Moment of the last scan. */
     silentFromS?: number;
   } = {},
 ) {

@@ -17,7 +17,7 @@ const place = { id: low.channel.id, name: 'Dye yard' };
 /** Water boils at 99.61 °C there. */
 const yard = { ...place, stationPressurePa: 100_000 };
 
-/** What a test of probe 1 of two comes to. */
+/** Returns the outcome of a test of probe 1 of two. */
 function outcome(kind: ProbeTestKind, first: Course, second: Course = at(21), untilS = 400): string[] {
   const { of } = checked(pair, [first, second], { test: [0, kind], untilS, place: yard });
   return of(0).filter((each) => !/probe\/(reads|fault|no-temperature|stands-for-none)$/.test(each));
@@ -74,23 +74,23 @@ test('a test that the person ends leaves nothing behind, and another can begin',
   expect(tests.begin(1, 'fault', 200)).toBe(true);
 });
 
-test('one stray reading decides nothing', () => {
+test('one outlier does not decide a test', () => {
   expect(outcome('hand', (s) => (s === 45 ? 80 : 21), at(21), 60)).toEqual([]);
   expect(outcome('fault', (s) => (s === 45 ? 'open' : 21), at(21), 55)).toEqual([]);
 });
 
-test('the slower of two probes in one bath is waited for', () => {
+test('a test waits for the slower of two probes in one bath', () => {
   const slow = wavering((s) => (s < 40 ? 21 : 21 * Math.exp(-(s - 40) / 40)));
   expect(outcome('ice', slow, moving(21, 0, 40))).toEqual(['good probe/ice-passed']);
 });
 
-test('a probe that cools by itself is not taken for wires exchanged, and one on a hot stove not for a hand', () => {
+test('a probe that cools by itself does not count as exchanged wires, nor one on a hot stove as a hand', () => {
   const cooling = wavering((s) => 26 - s / 40);
   expect(outcome('hand', cooling, at(21), 60)).toEqual([]);
   expect(outcome('hand', at(21), (s) => 300 + s / 2, 100)).toEqual([]);
 });
 
-test('a board that stops as a probe is pulled is told so', () => {
+test('a board that stops when a probe is pulled has a finding', () => {
   const { of } = checked(pair, [at(21), at(21)], { test: [0, 'fault'], untilS: 60, silentFromS: 40 });
   expect(of(0)).toContain('bad probe/stopped');
 });
@@ -121,7 +121,7 @@ test('without a place the boil is shown and compared with nothing', () => {
   expect(look.probes[0]?.tests.boil?.reached).toBeCloseTo(95, 1);
 });
 
-test('a pressure that the board measures decides where water boils, whatever is known of the place', () => {
+test('a pressure that the board measures gives the boiling point, whatever the data of the place', () => {
   const air = checkedChannel('air', { role: 'stationPressure', unit: 'Pa', scale: 1 });
   const mountainAir = wavering(() => 84_560, 20);
   const { of, look } = checked([low, air], [moving(21, 95.1, 40), mountainAir], {
@@ -161,19 +161,19 @@ test.each<[name: string, channel: CheckedChannel, course: Course, untilS: number
   ],
   ['°F called °C, seen beside the others', low, at(69.8), 60, 'doubtful probe/looks-fahrenheit'],
   ['K called °C, seen beside the others', low, at(294.1), 60, 'doubtful probe/looks-kelvin'],
-])('while nobody touches it: %s', (_, channel, course, untilS, expected) => {
+])('without any test: %s', (_, channel, course, untilS, expected) => {
   const others = [high, checkedChannel('middle')];
   expect(checked([channel, ...others], [course, at(21), at(21)], { untilS }).of(0)).toEqual([expected]);
 });
 
-test('what was said of a probe goes when it is over', () => {
+test('a finding about a probe is removed when its cause is over', () => {
   const mended = checked([low], [(s) => (s < 30 ? 'open' : 21 + 0.02 * Math.sin(s))], { untilS: 100 });
   expect(mended.of(0)).toEqual(['good probe/reads']);
   const moved = checked([low], [(s) => (s < 100 ? 21 : 21.01)], { untilS: 101 });
   expect(moved.of(0)).toEqual(['good probe/reads']);
 });
 
-test('a scale of temperature that was doubted at rest stays doubted until the probe stands in ice or boiling water', () => {
+test('a suspected scale of temperature remains a finding until the probe is in ice or boiling water', () => {
   const fahrenheit = [at(21), at(69.8)];
   expect(checked(pair, fahrenheit, { test: [0, 'hand'], untilS: 200 }).of(1)).toEqual([
     'doubtful probe/looks-fahrenheit',
@@ -185,7 +185,7 @@ test('a scale of temperature that was doubted at rest stays doubted until the pr
   );
 });
 
-test('what a person does in a test is neither noise nor another scale', () => {
+test('a change in a test is neither noise nor another scale', () => {
   const { look } = checked(pair, [moving(21, 99.4, 40), at(37.8)], {
     test: [0, 'boil'],
     untilS: 130,
@@ -203,14 +203,14 @@ test.each<[string, Channel['probe'], number, number]>([
   ['platinum, class A', { kind: 'resistance', nominalOhm: 100, toleranceClass: 'A' }, 100, 0.35],
   ['platinum, class B', { kind: 'resistance', nominalOhm: 100, toleranceClass: 'B' }, 0, 0.3],
   ['platinum, class B', { kind: 'resistance', nominalOhm: 100, toleranceClass: 'B' }, 100, 0.8],
-])('%s may be off by its class', (_, probe, tempC, classK) => {
-  // A cold junction known to be right leaves the class alone.
+])('%s has the tolerance of its class', (_, probe, tempC, classK) => {
+  // A cold junction without error does not widen the class.
   const coldJunction = checkedChannel('junction', { role: 'coldJunction', standardUncertainty: 1e-9 }).channel;
   const asked = checkedChannel('asked', probe && { probe }, { coldJunction });
   expect(allowedErrorK(asked, tempC, 0)).toBeCloseTo(classK, 9);
 });
 
-test('a platinum probe of class A is held to a tenth of what a thermocouple may be off', () => {
+test('a platinum probe of class A has a tenth of the tolerance of a thermocouple', () => {
   const read = (channel: CheckedChannel, tempC: number) =>
     checked([channel], [moving(21, tempC, 40)], { test: [0, 'ice'], untilS: 200 }).of(0);
   expect(read(pt100('A'), 0.2)).toContain('good probe/ice-passed');
@@ -219,14 +219,14 @@ test('a platinum probe of class A is held to a tenth of what a thermocouple may 
   expect(read(low, 2.4)).toContain('good probe/ice-passed');
 });
 
-test('a calibrated probe is held to what its calibration is good for', () => {
+test('a calibrated probe has the tolerance of its calibration', () => {
   const calibration = { version: 1, method: 'icePoint', offset: -0.8, gain: 1, standardUncertainty: 0.1 } as const;
   const calibrated = checkedChannel('calibrated', { calibration });
   expect(allowedErrorK(calibrated, 0, 0.1)).toBeCloseTo(Math.hypot(0.2, 0.2), 9);
 });
 
 // IAPWS R7-97(2012), table 36: saturation at 0.1 MPa is 372.755919 K.
-test('water boils where the steam table says, by the pressure of the place', () => {
+test('water boils at the temperature of the steam table, by the pressure of the place', () => {
   expect(localBoilingPoint({ ...place, stationPressurePa: 100_000 })?.tempC).toBeCloseTo(99.605919, 5);
   expect(localBoilingPoint({ ...place, altitudeM: 0 }, 100_000)?.tempC).toBeCloseTo(99.605919, 5);
   expect(localBoilingPoint(place)).toBeUndefined();
@@ -234,7 +234,7 @@ test('water boils where the steam table says, by the pressure of the place', () 
 });
 
 // U.S. Standard Atmosphere, 1976: 84 560 Pa at 1500 m. Steam tables (IAPWS-IF97) give 94.9 to 95.1 °C for 84 to 85 kPa.
-test('on a mountain it boils lower, and the weather makes that less sure than a barometer does', () => {
+test('on a mountain it boils lower, with more uncertainty from the weather than from a barometer', () => {
   const mountain = localBoilingPoint({ ...place, altitudeM: 1500 })!;
   expect(mountain.tempC).toBeGreaterThan(94.9);
   expect(mountain.tempC).toBeLessThan(95.1);
@@ -244,7 +244,7 @@ test('on a mountain it boils lower, and the weather makes that less sure than a 
 });
 
 // NIST Standard Reference Database 60, type K, reference at 0 °C: 1.000 mV at 25 °C, 1.326 mV at 33 °C.
-test('a raw thermocouple is tested through its cold junction', () => {
+test('a raw thermocouple is tested with its cold junction', () => {
   const junction = checkedChannel('junction', { role: 'coldJunction', boardId: low.channel.id, index: 1 });
   const raw = checkedChannel(
     'raw',

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { createScanFindings } from '../../server/board-check/scan-findings.ts';
 
-/** Scans of a board that takes one a second, received from the first number to the last. */
+/** Receives the scans of a board with one per second, from the first number to the last. */
 function receive(
   scans: ReturnType<typeof createScanFindings>,
   clock: { s: number },
@@ -19,7 +19,7 @@ function receive(
 
 const codes = (scans: ReturnType<typeof createScanFindings>) => scans.findings(1000).map(({ code }) => code);
 
-test('what a board sends while the check has its port closed is not missing, and no pause of the board', () => {
+test('scans sent while the check has the port closed are not missing, and not a pause of the board', () => {
   const clock = { s: 0 };
   const scans = createScanFindings(() => clock.s);
   receive(scans, clock, 0, 9);
@@ -31,7 +31,7 @@ test('what a board sends while the check has its port closed is not missing, and
   expect(codes(scans)).not.toContain('board/jitter');
 });
 
-test('the same numbers left out with the port open are told', () => {
+test('the same numbers missing with the port open are a finding', () => {
   const clock = { s: 0 };
   const scans = createScanFindings(() => clock.s);
   receive(scans, clock, 0, 9);

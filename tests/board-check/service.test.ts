@@ -1,4 +1,4 @@
-/** A check over the interface of the service: it borrows the port, and gives it back. */
+/** A check over the API of the service: it borrows the port, and returns it. */
 import { expect, test } from 'vitest';
 import { boardCheckSchema } from '../../shared/contract/board-check.ts';
 import { recordBoard } from '../support/recorded-board.ts';
@@ -10,7 +10,7 @@ const PATH = '/dev/bench';
 async function benchWithBoard(making: Parameters<typeof startWrittenBoard>[2] = {}) {
   const service = await testService();
   const board = startWrittenBoard(service.ports.plug(PATH), service.clock, making);
-  /** `lend` asks the system for the true name of a port, which takes as long as it takes. */
+  /** `lend` asks the system for the real name of a port, which takes an unknown time. */
   const until = async (holds: () => Promise<boolean>) => {
     while (!(await holds())) await service.clock.advanceAsync(100);
   };
@@ -18,7 +18,7 @@ async function benchWithBoard(making: Parameters<typeof startWrittenBoard>[2] = 
   return { ...service, board, until, check };
 }
 
-test('checks the board on a port that the bench has, ends with a report, and the bench has it back', async () => {
+test('a check of a board on a port of the bench ends with a report, and the bench has the port again', async () => {
   const bench = await benchWithBoard({ channels: [CHANNELS[0]!, CHANNELS[1]!.replace('Cel', 'C')] });
   const attached = bench.call('POST', '/api/boards', { path: PATH });
   await bench.clock.advanceAsync(6000);
@@ -40,7 +40,7 @@ test('checks the board on a port that the bench has, ends with a report, and the
   expect((await bench.check()).state).toBe('ended');
 });
 
-test('a check of another port is refused while one runs, one of the same begins anew', async () => {
+test('a check of another port is refused while one runs, one of the same port restarts', async () => {
   const bench = await benchWithBoard();
   await bench.call('POST', '/api/board-check', { path: PATH });
   const other = await bench.call('POST', '/api/board-check', { path: '/dev/other' });
@@ -53,7 +53,7 @@ test('a check of another port is refused while one runs, one of the same begins 
   expect(test.body.test).toMatchObject({ channel: 1, kind: 'hand' });
 });
 
-test('a port that cannot be opened is said to be missing, and the check is over', async () => {
+test('a port that cannot be opened is reported as missing, and the check ends', async () => {
   const bench = await benchWithBoard();
   await bench.call('POST', '/api/board-check', { path: '/dev/nowhere' });
   await bench.until(async () => (await bench.check()).state === 'failed');
@@ -62,7 +62,7 @@ test('a port that cannot be opened is said to be missing, and the check is over'
   expect([none.status, none.body.code]).toEqual([409, 'board-check/none']);
 });
 
-test('a check that nobody looks at any more gives the board back', async () => {
+test('a check that nobody requests any more returns the board', async () => {
   const bench = await benchWithBoard();
   const attached = bench.call('POST', '/api/boards', { path: PATH });
   await bench.clock.advanceAsync(6000);

@@ -24,7 +24,7 @@ async function attached(making: BoardMaking) {
   };
 }
 
-describe('Commands to a board in 20 s', () => {
+describe('Commands to a board within 20 s', () => {
   test.each<[string, BoardMaking, describes: number, identities: number]>([
     ['that is as it should be', {}, 2, 1],
     ['with a channel line that cannot be read', { channels: [first, second.replace('0.25', '1/4')] }, 6, 1],
@@ -63,7 +63,7 @@ describe('Commands to a board in 20 s', () => {
       9,
       1,
     ],
-  ])('%s stay within the rule', async (_, making, describes, identities) => {
+  ])('%s follow the rule', async (_, making, describes, identities) => {
     const { clock, asked } = await attached(making);
     await clock.advanceAsync(20_000);
     expect(asked('describe')).toBeLessThanOrEqual(describes);
@@ -71,7 +71,7 @@ describe('Commands to a board in 20 s', () => {
     expect(asked('identity')).toBeLessThanOrEqual(identities);
   });
 
-  test('grow further apart, to one in half a minute, and begin anew once it has described itself whole', async () => {
+  test('become less frequent, down to one in half a minute, and start anew once it has described itself completely', async () => {
     const channels = [first, second.replace('0.25', '1/4')];
     const { clock, board, asked, problem, bridge } = await attached({ channels });
     await clock.advanceAsync(120_000);
@@ -91,7 +91,7 @@ describe('Commands to a board in 20 s', () => {
   });
 });
 
-describe('What is wrong with the description of a board is said, and is over when it is', () => {
+describe('A problem with the description of a board is reported, and ends when it is solved', () => {
   test.each<[string, string, Record<string, unknown>]>([
     [
       'scale=1/4',
@@ -135,7 +135,7 @@ describe('What is wrong with the description of a board is said, and is over whe
     expect(bench.bridge.boards()[0]!.channels.map(({ unit }) => unit)).toEqual(['Cel', 'Cel']);
   });
 
-  test('scans that are all refused, and scans with a reading too few', async () => {
+  test('with scans that are all refused, and scans with one reading too few', async () => {
     let written = (body: string) => body.replace(/ 8([0-9])$/, ' 8.$1');
     const bench = await attached({ scan: (_, byTheBook) => written(byTheBook) });
     await bench.clock.advanceAsync(9_000);

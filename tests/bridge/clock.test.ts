@@ -29,7 +29,7 @@ function machine() {
 }
 
 describe('The clock of the service', () => {
-  it('counts what passes, and what passes faster with a scale', () => {
+  it('counts elapsed time, faster with a scale', () => {
     const real = machine();
     const [normal, fast] = [createRealClock(1, real.clocks), createRealClock(60, real.clocks)];
     const [wall, fastWall] = [normal.wallMs(), fast.wallMs()];
@@ -40,7 +40,7 @@ describe('The clock of the service', () => {
     expect(fast.wallMs() - fastWall).toBe(90_000);
   });
 
-  it('is not moved by somebody setting the wall clock', () => {
+  it('does not change when the wall clock is set', () => {
     const real = machine();
     const clock = createRealClock(1, real.clocks);
     for (const step of [3_600_000, -7_200_000, 500]) {
@@ -51,7 +51,7 @@ describe('The clock of the service', () => {
     expect(clock.monotonicUs()).toBe(3_000_000);
   });
 
-  it('tells how long the machine has been on, whatever is done to the wall clock, and nothing where starts are all alike', () => {
+  it('has the uptime of the machine, whatever the wall clock, and none where boots cannot be distinguished', () => {
     const { clocks, pass, setWall } = machine();
     const clock = createRealClock(20, clocks);
     setWall(-3_600_000);
@@ -60,7 +60,7 @@ describe('The clock of the service', () => {
     expect(createRealClock(1, { ...clocks, bootId: () => undefined }).sinceBoot()).toBeUndefined();
   });
 
-  it('goes on through a sleep of the machine that its steady source does not see', () => {
+  it('counts a sleep of the machine that its monotonic source does not', () => {
     const real = machine();
     const clock = createRealClock(1, real.clocks);
     real.pass(1000);
@@ -73,7 +73,7 @@ describe('The clock of the service', () => {
     expect(clock.monotonicUs()).toBe(3_612_000_000);
   });
 
-  it('never goes back', () => {
+  it('never runs backwards', () => {
     const real = machine();
     const clock = createRealClock(2, real.clocks);
     let before = clock.monotonicUs();
@@ -103,7 +103,7 @@ describe('The clock of the service', () => {
 });
 
 describe('The time scale', () => {
-  it('is 1 unless something else is asked for', () => {
+  it('is 1 unless another is set', () => {
     expect(readTimeScale(undefined)).toBe(1);
     expect(readTimeScale(' ')).toBe(1);
     expect(readTimeScale('30')).toBe(30);
@@ -114,7 +114,7 @@ describe('The time scale', () => {
     expect(() => readTimeScale(text)).toThrow(/STOVEBENCH_TIME_SCALE/);
   });
 
-  it('of nothing is refused', () => {
+  it('of zero is refused', () => {
     expect(() => createRealClock(0)).toThrow(RangeError);
     expect(() => createRealClock(Number.NaN)).toThrow(RangeError);
   });
@@ -139,7 +139,7 @@ describe('The clock of the tests', () => {
   });
 });
 
-it('takes its timers along when it runs faster for a while, and never goes back', () => {
+it('moves its timers when it runs faster for a while, and never runs backwards', () => {
   vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
   onTestFinished(() => void vi.useRealTimers());
   let realMs = 0;
@@ -164,7 +164,7 @@ it('takes its timers along when it runs faster for a while, and never goes back'
   expect(clock.wallMs()).toBe(1e12 + 31_000);
   clock.runAt();
   expect(clock.monotonicUs()).toBe(31e6);
-  // The label is that of the machine again.
+  // The wall time is that of the machine again.
   expect(clock.wallMs()).toBe(1e12 + 2000);
   pass(8900);
   expect(fired).toHaveLength(1);

@@ -20,7 +20,7 @@ function run(events: readonly ReaderEvent['kind'][], from: ReaderState = { phase
 }
 
 describe('The reader', () => {
-  it('opens, asks, and is live with the first valid line', () => {
+  it('opens, sends a command, and is live with the first valid line', () => {
     expect(run(['start'])).toMatchObject({ state: { phase: 'opening' }, actions: ['open'] });
     expect(run(['start', 'opened'])).toMatchObject({ state: { phase: 'waiting' }, actions: ['open', 'describe'] });
     expect(run(['start', 'opened', 'frame'])).toMatchObject({
@@ -29,24 +29,24 @@ describe('The reader', () => {
     });
   });
 
-  it('tries a port that will not open again and again, at growing intervals up to a limit', () => {
+  it('retries a port that does not open, at growing intervals up to a limit', () => {
     const failing = Array.from({ length: 8 }, () => ['openFailed', 'timeUp'] as const).flat();
     const { state, waits } = run(['start', ...failing]);
     expect(state).toEqual({ phase: 'opening', failures: 8, wasOpen: false });
     expect(waits.filter((ms) => ms !== limits.openMs)).toEqual([250, 500, 1000, 2000, 4000, 5000, 5000, 5000]);
   });
 
-  it('begins with short intervals again once it was live', () => {
+  it('starts with short intervals again once it has been live', () => {
     const { state, waits } = run(['start', 'openFailed', 'timeUp', 'openFailed', 'timeUp', 'opened', 'frame', 'ended']);
     expect(state).toEqual({ phase: 'lost', failures: 1 });
     expect(waits.at(-1)).toBe(250);
   });
 
-  it('lets go of a port whose opening never ends', () => {
+  it('gives up a port whose opening never ends', () => {
     expect(run(['start', 'timeUp'])).toMatchObject({ state: { phase: 'searching' }, actions: ['open', 'close'] });
   });
 
-  it('asks a board that fell silent, then opens its port anew', () => {
+  it('sends a command to a board that fell silent, then reopens its port', () => {
     const silent = run(['start', 'opened', 'frame', 'timeUp']);
     expect(silent).toMatchObject({ state: { phase: 'silent', asked: 1 }, actions: ['open', 'describe', 'describe'] });
     expect(run(['timeUp', 'timeUp', 'timeUp'], silent.state)).toMatchObject({
@@ -56,23 +56,23 @@ describe('The reader', () => {
     expect(run(['frame'], silent.state).state).toEqual({ phase: 'live' });
   });
 
-  it('gives a board that was never heard a minute before it opens the port anew, because opening may be what resets it', () => {
+  it('waits a minute for a board that never sent anything before it reopens the port, because opening may reset the board', () => {
     const { state, waits } = run(['start', 'opened', ...Array.from({ length: 12 }, () => 'timeUp' as const)]);
     expect(state.phase).toBe('lost');
     expect(waits.filter((ms) => ms === limits.askMs)).toHaveLength(12);
   });
 
-  it('ends once, in whatever order and however often the end is announced', () => {
+  it('ends once, in whatever order and however often the end is reported', () => {
     const once = run(['start', 'opened', 'frame', 'ended']);
     const twice = run(['start', 'opened', 'frame', 'ended', 'ended', 'ended']);
     expect(twice).toEqual(once);
   });
 });
 
-describe('Whatever happens to the reader', () => {
+describe('The reader after any events', () => {
   const kinds = ['start', 'opened', 'openFailed', 'frame', 'ended', 'timeUp', 'stop'] as const;
 
-  it('it waits for something, so that it never stands still, unless it is not wanted', () => {
+  it('always waits for an event or a timer, unless it is stopped', () => {
     fc.assert(
       fc.property(fc.array(fc.constantFrom(...kinds)), (events) => {
         let state: ReaderState = { phase: 'idle' };
@@ -90,14 +90,14 @@ describe('Whatever happens to the reader', () => {
     );
   });
 
-  it('it never opens a port while it holds one', () => {
+  it('never opens a port while it has one open', () => {
     fc.assert(
       fc.property(fc.array(fc.constantFrom(...kinds)), (events) => {
         let state: ReaderState = { phase: 'idle' };
         let held = 0;
         for (const kind of events) {
           const before = state.phase;
-          // What an open port cannot do is not asked of the machine.
+          // Events that an open port cannot have are skipped.
           if (kind === 'opened' && before !== 'opening') continue;
           if (kind === 'openFailed' && before === 'opening') held = 0;
           const step = next(state, { kind }, limits);
@@ -113,7 +113,7 @@ describe('Whatever happens to the reader', () => {
     );
   });
 
-  it('it lets go of the port when it is not wanted any more', () => {
+  it('closes the port when it is stopped', () => {
     fc.assert(
       fc.property(fc.array(fc.constantFrom(...kinds)), (events) => {
         const { state } = run(events);

@@ -99,7 +99,7 @@ describe.each(benches)('A bridge over %s', (_, openClient) => {
     return id;
   };
 
-  it('asks a board who it is, gives it an identity, and hands on its scans in order', async () => {
+  it('requests the hello of a board, gives it an identity, and publishes its scans in order', async () => {
     const board = new ScriptedBoard();
     await connected(board);
     for (let i = 0; i < 20; i++) board.scan();
@@ -127,7 +127,7 @@ describe.each(benches)('A bridge over %s', (_, openClient) => {
     expect(watched.bridge.boards()[0]!.counters).toMatchObject({ badChecksum: 0, badLines: 0, discardedBytes: 0 });
   });
 
-  it('never glues half a line from before an unplugging to the first line after it', async () => {
+  it('never joins half a line from before an unplugging to the first line after it', async () => {
     const board = new ScriptedBoard();
     await connected(board);
     board.scan();
@@ -144,7 +144,7 @@ describe.each(benches)('A bridge over %s', (_, openClient) => {
     expect(watched.bridge.boards()[0]!.counters.badChecksum).toBe(0);
   });
 
-  it('fetches what was missed while the lead was out, and leaves no gap', async () => {
+  it('fetches scans missed while the cable was unplugged, and leaves no gap', async () => {
     const board = new ScriptedBoard();
     await connected(board);
     for (let i = 0; i < 3; i++) board.scan();
@@ -178,7 +178,7 @@ describe.each(benches)('A bridge over %s', (_, openClient) => {
     expect(watched.bridge.boards()[0]!.counters).toMatchObject({ badChecksum: 1, missing: 1, recovered: 1 });
   });
 
-  it('survives a line without an end and counts the bytes it threw away', async () => {
+  it('survives a line without an end and counts the discarded bytes', async () => {
     const board = new ScriptedBoard();
     await connected(board);
     board.scan();
@@ -192,7 +192,7 @@ describe.each(benches)('A bridge over %s', (_, openClient) => {
     expect(counters.discardedBytes).toBeGreaterThan(0);
   });
 
-  it('keeps broken UTF-8 on the line it is on', async () => {
+  it('limits broken UTF-8 to its own line', async () => {
     const board = new ScriptedBoard();
     await connected(board);
     board.sendRaw(Buffer.from([0x32, 0x30, 0x20, 0xc2, 0x0a]));
@@ -202,7 +202,7 @@ describe.each(benches)('A bridge over %s', (_, openClient) => {
     expect(watched.bridge.boards()[0]!.counters).toMatchObject({ badLines: 1, badChecksum: 0 });
   });
 
-  it('tells a reset from a gap: a new boot begins, and what the old one held is gone', async () => {
+  it('distinguishes a reset from a gap: a new boot begins, and the scans of the old one are lost', async () => {
     const board = new ScriptedBoard();
     await connected(board);
     for (let i = 0; i < 3; i++) board.scan();
@@ -222,7 +222,7 @@ describe.each(benches)('A bridge over %s', (_, openClient) => {
     ]);
   });
 
-  it('says that a port is busy while another program has it', async () => {
+  it('reports that a port is busy while another program has it', async () => {
     const board = new ScriptedBoard().connect(await bench.plug());
     const other = await bench.factory.open(bench.path, 115200);
     const { id } = attach();
@@ -234,7 +234,7 @@ describe.each(benches)('A bridge over %s', (_, openClient) => {
     expect(board.commands[0]).toEqual({ kind: 'describe' });
   });
 
-  it('waits for a port that is not there yet, and says so', async () => {
+  it('waits for a missing port, and reports it', async () => {
     const { id } = attach();
     const state = await watched.bridge.whenIdentified(id);
     expect(state).toMatchObject({ state: 'searching', problem: { code: 'port-missing' } });
@@ -243,7 +243,7 @@ describe.each(benches)('A bridge over %s', (_, openClient) => {
     expect(watched.bridge.boards()[0]!.problem).toBeNull();
   });
 
-  it('makes a board show itself and changes its period', async () => {
+  it('makes a board blink and changes its period', async () => {
     const board = new ScriptedBoard();
     const id = await connected(board);
     expect(await watched.bridge.blink(id)).toEqual({ kind: 'ok', command: 'blink' });
@@ -251,7 +251,7 @@ describe.each(benches)('A bridge over %s', (_, openClient) => {
     expect(watched.bridge.boards()[0]!.periodMs).toBe(500);
   });
 
-  it('lets go of the port when a board is detached', async () => {
+  it('closes the port when a board is detached', async () => {
     const id = await connected(new ScriptedBoard());
     expect(await watched.bridge.detach(id)).toBe(true);
     expect(watched.bridge.boards()).toEqual([]);
@@ -266,7 +266,7 @@ if (!realPort)
   console.warn('The bridge is not tried on a real board: set TEST_PORT to the port of one that speaks protocol 1.');
 
 describe.skipIf(!realPort)('A bridge over the real board on TEST_PORT', () => {
-  it('hears who it is and receives scans that count up', async () => {
+  it('receives its hello and scans that count up', async () => {
     const watched = watchBridge({ clock: createRealClock(), ports: serialPortFactory });
     watched.bridge.attach({ path: realPort!, mode: 'protocol', baudRate: Number(process.env.TEST_BAUD ?? 115200) });
     await watched.until(() => watched.scans.length >= 3);

@@ -5,8 +5,8 @@ import { ScriptedBoard } from '../support/scripted-board.ts';
 const IDENTITY = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581';
 const [FIRST, SECOND] = ['/dev/first', '/dev/second'];
 
-describe('Who a board is', () => {
-  it('is what the board itself says, whatever the port is called', async () => {
+describe('The identity of a board', () => {
+  it('is the one that the board itself sends, whatever the name of the port', async () => {
     const bench = createFakeBench();
     const board = new ScriptedBoard({ identity: IDENTITY });
     const device = bench.plug(FIRST, board);
@@ -28,7 +28,7 @@ describe('Who a board is', () => {
     expect(second!.boardKey).toBe(IDENTITY);
   });
 
-  it('is followed to another port even while the first has not noticed that its lead was pulled', async () => {
+  it('is followed to another port even while the first has not noticed that its cable is unplugged', async () => {
     const bench = createFakeBench();
     const board = new ScriptedBoard({ identity: IDENTITY });
     bench.plug(FIRST, board);
@@ -42,7 +42,7 @@ describe('Who a board is', () => {
     expect(board.identity).toBe(IDENTITY);
   });
 
-  it('is given anew to the second of two boards that carry the same identity, and no scan is lost or mixed up', async () => {
+  it('is replaced on the second of two boards with the same identity, and no scan is lost or mixed up', async () => {
     const bench = createFakeBench();
     const original = await bench.attachBoard(FIRST, { identity: IDENTITY });
     await bench.scan(original, 2);
@@ -61,7 +61,7 @@ describe('Who a board is', () => {
     expect(bench.bridge.boards()[1]!.problem).toMatchObject({ code: 'identity-shared' });
     expect(bench.gaps).toEqual([]);
 
-    // It is over once the copy has said its own.
+    // It ends once the copy has sent its own.
     await bench.scan(copy, 40);
     expect(bench.bridge.boards()[1]!.problem).toBeNull();
   });
@@ -91,7 +91,7 @@ describe('Who a board is', () => {
     expect(keysOf(2)).toEqual(new Set([keyOfB]));
   });
 
-  it('is kept by the host for a board that cannot store it, and that is said', async () => {
+  it('is stored by the host for a board that cannot store it, and that is reported', async () => {
     const bench = createFakeBench();
     const board = new ScriptedBoard({ forgetful: true });
     const device = bench.plug(FIRST, board);
@@ -117,7 +117,7 @@ describe('Who a board is', () => {
     ]);
   });
 
-  it('does not keep scans waiting for ever: a board that is never heard to answer is known by its port', async () => {
+  it('does not delay scans for ever: a board that never answers is known by its port', async () => {
     const bench = createFakeBench();
     const board = new ScriptedBoard({ deaf: true });
     bench.plug(FIRST, board);
@@ -131,14 +131,14 @@ describe('Who a board is', () => {
     expect(bench.bridge.boards()[0]!.problem).toMatchObject({ code: 'no-description' });
     await bench.scan(board, 1, 'lost');
     await bench.scan(board, 1);
-    // Whether it could send that one again nobody knows yet.
+    // It is not known yet whether it can send that one again.
     await bench.scan(board, 60);
     expect([bench.gaps, bench.bridge.boards()[0]!.counters.missing]).toEqual([[], 1]);
     await bench.bridge.detach(bench.bridge.boards()[0]!.id);
     expect(bench.gaps).toMatchObject([{ missing: 1, reason: 'detached' }]);
   });
 
-  it('and what was said too early is not lost when the board is detached before it was known', async () => {
+  it('that is not known yet when the board is detached loses no scan', async () => {
     const bench = createFakeBench();
     const board = new ScriptedBoard({ deaf: true });
     bench.plug(FIRST, board);
@@ -151,7 +151,7 @@ describe('Who a board is', () => {
 });
 
 describe('Several boards', () => {
-  it('are read side by side, each with its own numbers', async () => {
+  it('are read in parallel, each with its own numbers', async () => {
     const bench = createFakeBench();
     const boards = [];
     for (let i = 0; i < 4; i++)

@@ -18,7 +18,7 @@ function readInChunks(bytes: Uint8Array, cuts: readonly number[]): { lines: Rece
 const texts = (lines: ReceivedLine[]) => lines.map((line) => line.text);
 const latin1 = (text: string) => Buffer.from(text, 'latin1');
 
-/** Bytes as they come over a lead: mostly lines, some endless, some nonsense. */
+/** Bytes as they arrive over a cable: mostly lines, some endless, some random. */
 const wire = fc
   .array(
     fc.oneof(
@@ -54,7 +54,7 @@ describe('Lines out of bytes', () => {
     );
   });
 
-  it('lose nothing: every byte is in a line, an ending, swallowed, or waiting', () => {
+  it('account for every byte: in a line, in an ending, discarded, or waiting', () => {
     fc.assert(
       fc.property(wire, fc.array(fc.nat()), (bytes, cuts) => {
         const { lines, reader } = readInChunks(bytes, cuts);
@@ -67,26 +67,26 @@ describe('Lines out of bytes', () => {
     );
   });
 
-  it('come whole when carriage return and line feed arrive in different chunks', () => {
+  it('are complete when carriage return and line feed arrive in different chunks', () => {
     const reader = new LineReader(CAP);
     expect(reader.push(latin1('20.5\r'))).toEqual([]);
     expect(texts(reader.push(latin1('\n30.5\r\n')))).toEqual(['20.5', '30.5']);
   });
 
-  it('keep a broken multi-byte character to themselves', () => {
+  it('do not pass a broken multi-byte character to the next line', () => {
     const reader = new LineReader(CAP);
     const lines = reader.push(Buffer.from([0x32, 0xc2, 0x0a, 0x6f, 0x6b, 0x0a]));
     expect(lines.map((line) => Buffer.from(line.text, 'latin1').toString('utf8'))).toEqual(['2�', 'ok']);
   });
 
-  it('are marked while nothing is known of what stood before them', () => {
+  it('are marked while the bytes before them are unknown', () => {
     const lines = new LineReader(CAP).push(latin1('0.5\n30.5\n'));
     expect(lines.map((line) => line.joinedMidLine)).toEqual([true, false]);
   });
 });
 
 describe('A line without an end', () => {
-  it('is cut at the cap, its rest swallowed and counted, and the next line is read as if nothing had been', () => {
+  it('is cut at the limit, its rest discarded and counted, and the next line is read normally', () => {
     const reader = new LineReader(CAP);
     expect(reader.push(latin1('before\n'))).toHaveLength(1);
     expect(reader.push(latin1('y'.repeat(100)))).toEqual([]);
@@ -96,14 +96,14 @@ describe('A line without an end', () => {
     expect(reader.swallowedBytes).toBe(100 - CAP + 3);
   });
 
-  it('never makes more wait than the cap allows', () => {
+  it('never buffers more than the limit', () => {
     const reader = new LineReader(CAP);
     for (let i = 0; i < 2000; i++) reader.push(latin1('z'.repeat(64)));
     expect(reader.openLineBytes).toBeLessThanOrEqual(CAP);
     expect(reader.swallowedBytes).toBe(2000 * 64 - CAP);
   });
 
-  it('of exactly the cap is a line like any other', () => {
+  it('of exactly the limit is a line like any other', () => {
     const reader = new LineReader(CAP);
     expect(reader.push(latin1(`${'w'.repeat(CAP)}\n`))[0]).toMatchObject({ text: 'w'.repeat(CAP), cut: false });
     expect(reader.swallowedBytes).toBe(0);
@@ -111,7 +111,7 @@ describe('A line without an end', () => {
 });
 
 describe('A new reader for each connection', () => {
-  it('knows nothing of the half line that the one before still held', () => {
+  it('does not contain the half line of the one before', () => {
     const before = new LineReader(CAP);
     before.push(latin1('x\nT1 partial'));
     expect(before.openLineBytes).toBe(10);

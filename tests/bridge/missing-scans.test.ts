@@ -6,7 +6,7 @@ import { ScriptedBoard } from '../support/scripted-board.ts';
 const PATH = '/dev/fake';
 const sequencesOf = (scans: readonly { sequence: number }[]) => scans.map((scan) => scan.sequence);
 
-describe('Scans that did not come', () => {
+describe('Scans that did not arrive', () => {
   it('are fetched again, each with the time at which it was read', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH);
@@ -19,7 +19,7 @@ describe('Scans that did not come', () => {
     expect(bench.gaps).toEqual([]);
   });
 
-  it('become a gap with its ends, its size and its cause when the board no longer holds them', async () => {
+  it('become a gap with its ends, its size and its cause when the board no longer has them', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH, { repeatDepth: 3 });
     await bench.scan(board, 2);
@@ -39,7 +39,7 @@ describe('Scans that did not come', () => {
     expect(bench.bridge.boards()[0]!.counters).toMatchObject({ missing: 6, recovered: 2 });
   });
 
-  it('become a gap at once when the board keeps nothing', async () => {
+  it('become a gap at once when the board stores nothing', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH, { repeatDepth: 0 });
     await bench.scan(board, 1);
@@ -49,7 +49,7 @@ describe('Scans that did not come', () => {
     expect(board.commands.map((command) => command.kind)).not.toContain('resend');
   });
 
-  it('are asked for again when the answer itself is damaged', async () => {
+  it('are requested again when the answer itself is damaged', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH);
     await bench.scan(board, 1);
@@ -61,7 +61,7 @@ describe('Scans that did not come', () => {
     expect(bench.gaps).toEqual([]);
   });
 
-  it('are asked for again later when the board is busy', async () => {
+  it('are requested again later when the board is busy', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH);
     await bench.scan(board, 1);
@@ -73,7 +73,7 @@ describe('Scans that did not come', () => {
     expect(sequencesOf(bench.scans)).toContain(1);
   });
 
-  it('are asked for again later when the board does not answer for a while', async () => {
+  it('are requested again later when the board does not answer for a while', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH);
     await bench.scan(board, 1);
@@ -87,7 +87,7 @@ describe('Scans that did not come', () => {
     expect(sequencesOf(bench.scans)).toEqual(expect.arrayContaining([1, 2]));
   });
 
-  it('are given up, and told, when a board that does not answer can hold them no more', async () => {
+  it('are given up, with a gap, when a board that does not answer can no longer have them', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH, { repeatDepth: 20 });
     await bench.scan(board, 1);
@@ -98,7 +98,7 @@ describe('Scans that did not come', () => {
     expect(sequencesOf(bench.scans)).toEqual([0, ...Array.from({ length: 60 }, (_, i) => i + 3)]);
   });
 
-  it('in a long outage are fetched in portions, the oldest first, before the board forgets them', async () => {
+  it('in a long outage are fetched in portions, the oldest first, before the board overwrites them', async () => {
     const bench = createFakeBench();
     const board = new ScriptedBoard({ repeatDepth: 3600 });
     const device = bench.plug(PATH, board);
@@ -125,7 +125,7 @@ describe('Scans that did not come', () => {
     }
   });
 
-  it('are told as gaps when the board is detached before they came', async () => {
+  it('become gaps when the board is detached before they arrive', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH);
     await bench.scan(board, 1);
@@ -136,7 +136,7 @@ describe('Scans that did not come', () => {
     expect(bench.gaps).toMatchObject([{ missing: 2, reason: 'detached' }]);
   });
 
-  it('are not told when the service stops: its next run fetches them', async () => {
+  it('do not become gaps when the service stops: its next run fetches them', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH);
     await bench.scan(board, 1);
@@ -147,7 +147,7 @@ describe('Scans that did not come', () => {
     expect(bench.gaps).toEqual([]);
   });
 
-  it('are blamed on the unplugging, on silence, or on the sleep of this machine where that is what happened', async () => {
+  it('have as their cause the unplugging, silence, or the sleep of this machine', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH, { repeatDepth: 0 });
     await bench.scan(board, 2);
@@ -168,8 +168,8 @@ describe('Scans that did not come', () => {
   });
 });
 
-describe('Scans that come twice', () => {
-  it('are given out once', async () => {
+describe('Scans that arrive twice', () => {
+  it('are published once', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH);
     await bench.scan(board, 2);
@@ -181,7 +181,7 @@ describe('Scans that come twice', () => {
     expect(bench.bridge.boards()[0]!.counters).toMatchObject({ duplicates: 2, missing: 0, resets: 0 });
   });
 
-  it('because somebody typed a resend in a terminal change nothing', async () => {
+  it('because of a resend typed in a terminal change nothing', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH);
     await bench.scan(board, 5);
@@ -195,7 +195,7 @@ describe('Scans that come twice', () => {
 });
 
 describe('Numbers that wrap', () => {
-  it('go on: the sequence after 4294967295 is 0, and what is missing across it is fetched', async () => {
+  it('continue: the sequence after 4294967295 is 0, and missing scans across it are fetched', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH, { firstSequence: 4294967293, firstUptimeMs: 4294960000 });
     await bench.scan(board, 2);
@@ -209,8 +209,8 @@ describe('Numbers that wrap', () => {
   });
 });
 
-describe('A board that starts again', () => {
-  it('begins a new boot; what it sent before anybody heard is fetched, and the gap ends with the first of it', async () => {
+describe('A board that restarts', () => {
+  it('begins a new boot; its earlier scans are fetched, and the gap ends with the first of them', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH);
     await bench.scan(board, 3);
@@ -235,7 +235,7 @@ describe('A board that starts again', () => {
     expect(bench.bridge.boards()[0]!.counters.resets).toBe(1);
   });
 
-  it('without changing its boot number is noticed by its scans, and nothing of it is taken for a copy', async () => {
+  it('without a new boot number is recognised by its scans, and none of them counts as a copy', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH);
     await bench.scan(board, 5);
@@ -252,7 +252,7 @@ describe('A board that starts again', () => {
     expect(bench.bridge.boards()[0]!.counters.duplicates).toBe(0);
   });
 
-  it('while scans of it were missing loses them for good, and both gaps are told', async () => {
+  it('while its scans are missing loses them for good, and both gaps are published', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH);
     await bench.scan(board, 2);
@@ -269,11 +269,11 @@ describe('A board that starts again', () => {
   });
 });
 
-describe('A service that starts again', () => {
+describe('A service that restarts', () => {
   const last = { boot: 4, sequence: 9, deviceUptimeMs: 10_180 };
   const knownScansOf = () => ({ last, clock: 'right' as const, holes: [] });
 
-  it('fetches what was missing before it stopped as well', async () => {
+  it('fetches scans that were missing before it stopped as well', async () => {
     const identity = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581';
     const hole = { boot: 4, from: 3, to: 5, cause: 'unplugged' as const, beforeMs: 3_180, afterMs: 7_180 };
     const bench = createFakeBench({ knownScansOf: () => ({ ...knownScansOf(), holes: [hole] }) });
@@ -286,7 +286,7 @@ describe('A service that starts again', () => {
     expect(bench.gaps).toEqual([]);
   });
 
-  it('fetches what came while it was away', async () => {
+  it('fetches scans made while it was stopped', async () => {
     const identity = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581';
     const bench = createFakeBench({ knownScansOf });
     const board = await bench.attachBoard(PATH, { identity, boot: 4, repeatDepth: 5, firstUptimeMs: 1180 });
@@ -304,7 +304,7 @@ describe('A service that starts again', () => {
     ]);
   });
 
-  it('marks the gap when the board was started again meanwhile', async () => {
+  it('marks the gap when the board was restarted meanwhile', async () => {
     const identity = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581';
     const bench = createFakeBench({ knownScansOf });
     const board = await bench.attachBoard(PATH, { identity, boot: 5 });
@@ -319,7 +319,7 @@ describe('A service that starts again', () => {
     ]);
   });
 
-  it('does not ask a board that it never saw for its past', async () => {
+  it('does not request earlier scans of a board that is new to it', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH, { firstSequence: 500 });
     await bench.scan(board, 3);
@@ -340,7 +340,7 @@ describe('The order of times', () => {
     expect(bench.scans.map((scan) => scan.hostUs)).toEqual(Array.from({ length: 12 }, (_, i) => (i + 1) * 1_000_000));
   });
 
-  it('is kept for lines that waited and came in one chunk', async () => {
+  it('is preserved for lines that waited and arrived in one chunk', async () => {
     const bench = createFakeBench();
     const device = bench.ports.plug(PATH);
     const board = new ScriptedBoard().connect(device);

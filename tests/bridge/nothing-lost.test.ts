@@ -23,7 +23,7 @@ const happening = fc.oneof(
   { weight: 3, arbitrary: fc.constantFrom('unplug', 'replug', 'reset', 'sleep', 'deaf', 'hears' as const) },
 );
 
-/** Is this scan inside a gap that was told, that is, after its near end and before its far end? */
+/** Whether this scan is inside a published gap, that is, after its start and before its end. */
 function inGap(gaps: readonly GapEvent[], boot: number, sequence: number): boolean {
   return gaps.some(({ from, to }) => {
     const afterNear = from === null || boot > from.boot || (boot === from.boot && sequence > from.sequence);
@@ -32,7 +32,7 @@ function inGap(gaps: readonly GapEvent[], boot: number, sequence: number): boole
   });
 }
 
-it('Whatever happens on the lead, each scan is given out once with its own content, or the board has forgotten it and it lies in a gap', async () => {
+it('Whatever happens on the cable, each scan is published once with its own content, or the board no longer has it and it is in a gap', async () => {
   await fc.assert(
     fc.asyncProperty(
       fc.array(happening, { minLength: 5, maxLength: 60 }),
@@ -81,7 +81,7 @@ it('Whatever happens on the lead, each scan is given out once with its own conte
         }
         if (!plugged) board.connect(bench.ports.plug(PATH));
         board.deaf = false;
-        // Longer than a range that was asked for in vain rests.
+        // Longer than the pause after a request without success.
         for (let i = 0; i < 90; i++) {
           await bench.clock.advanceAsync(1000);
           scan();

@@ -69,7 +69,7 @@ describe('A board that only prints numbers', () => {
     });
   });
 
-  it('is not believed on the first, perhaps halved line: "0,5" may be the end of "20,5"', async () => {
+  it('is not read from the first, possibly incomplete line: "0,5" may be the end of "20,5"', async () => {
     const bench = createFakeBench();
     const { print } = await attach(bench, LAYOUT);
     await print('0,5;3,25', '20,5;3,25');
@@ -77,7 +77,7 @@ describe('A board that only prints numbers', () => {
     expect(bench.bridge.boards()[0]!.counters.discardedBytes).toBe(8);
   });
 
-  it('takes its times from its own time column, roll-over of milliseconds included', async () => {
+  it('has times from its own time column, across the wrap of milliseconds', async () => {
     const bench = createFakeBench();
     const { device, print } = await attach(bench, TIMED);
     await print('header', '20,5;3;4294966296');
@@ -88,7 +88,7 @@ describe('A board that only prints numbers', () => {
     expect(times[2]! - times[1]!).toBe(1_000_000);
   });
 
-  it('that starts again is noticed by its time column', async () => {
+  it('that restarts is recognised by its time column', async () => {
     const bench = createFakeBench();
     const { print } = await attach(bench, TIMED);
     await print('x', '20,5;3;50000', '20,5;3;51000', '20,5;3;200', '20,5;3;1200');
@@ -101,7 +101,7 @@ describe('A board that only prints numbers', () => {
     expect(bench.gaps).toMatchObject([{ missing: null, cause: 'reset' }]);
   });
 
-  it('shows a gap where lines are missing, by the usual pace of its lines', async () => {
+  it('has a gap where lines are missing, by the usual interval of its lines', async () => {
     const bench = createFakeBench();
     const { print } = await attach(bench, LAYOUT);
     await print('x', ...Array.from({ length: 10 }, () => '20,5;3'));
@@ -113,7 +113,7 @@ describe('A board that only prints numbers', () => {
     ]);
   });
 
-  it('whose lines waited and came all at once has no gap, and each line its own time', async () => {
+  it('whose lines waited and arrived at once has no gap, and each line has its own time', async () => {
     const bench = createFakeBench();
     const { device, print } = await attach(bench, LAYOUT);
     await print('x', ...Array.from({ length: 10 }, () => '20,5;3'));
@@ -124,7 +124,7 @@ describe('A board that only prints numbers', () => {
     expect(bench.scans.slice(10).map((scan) => scan.hostUs / 1e6)).toEqual([12, 13, 14, 15, 16]);
   });
 
-  it('that was unplugged goes on as a new boot, with the gap told', async () => {
+  it('that was unplugged continues as a new boot, with a gap', async () => {
     const bench = createFakeBench();
     const { device, print } = await attach(bench, LAYOUT);
     await print('x', '20,5;3', '20,5;3');
@@ -154,7 +154,7 @@ describe('A board that only prints numbers', () => {
     expect(bench.gaps).toMatchObject([{ from: { boot: 7, sequence: 99 }, cause: 'serviceStopped' }]);
   });
 
-  it('with the wrong columns mapped is reported, with its lines to look at', async () => {
+  it('with the wrong columns mapped is reported, with its lines', async () => {
     const bench = createFakeBench();
     const { print } = await attach(bench, { ...LAYOUT, columns: [{ column: 4, name: 'Pot', unit: 'Cel' }] });
     await print('Pot low;Wood', '20,5;3', '20,5;3', '20,5;3', '20,5;3', '20,5;3');
@@ -163,7 +163,7 @@ describe('A board that only prints numbers', () => {
     expect(state.recentLines.at(-1)).toBe('20,5;3');
   });
 
-  it('shows its text as the UTF-8 it is', async () => {
+  it('has its text decoded as UTF-8', async () => {
     const bench = createFakeBench();
     const { print } = await attach(bench, LAYOUT);
     await print('x', '20,5 °C;3,0 kg');
@@ -171,7 +171,7 @@ describe('A board that only prints numbers', () => {
     expect(bench.scans[0]!.counts).toEqual([205_000, 30_000]);
   });
 
-  it('that prints one value a line gives a scan when all of them have come', async () => {
+  it('that prints one value per line gives a scan when all of them have arrived', async () => {
     const bench = createFakeBench();
     const { print } = await attach(bench, ALTERNATING);
     await print('x', 'C = 23.5', 'F = 74.3', 'F = 74.5', 'C = 23.6');
@@ -182,7 +182,7 @@ describe('A board that only prints numbers', () => {
     expect(bench.bridge.boards()[0]!.counters).toMatchObject({ lines: 4, badLines: 0 });
   });
 
-  it('loses no value whose companion does not come: it is kept when its label comes again, after a pause, or at the end', async () => {
+  it('loses no value of an incomplete scan: it is stored when its label repeats, after a pause, or at the end', async () => {
     const bench = createFakeBench();
     const { device, print } = await attach(bench, ALTERNATING);
     await print('x', 'C = 23.5', 'C = 23.6');
@@ -198,7 +198,7 @@ describe('A board that only prints numbers', () => {
     expect(bench.scans.at(-1)!.counts).toEqual([null, 743_000]);
   });
 
-  it('puts the lines of one scan together once it knows the pace, whichever of them came first after the opening', async () => {
+  it('has the lines of one scan combined once its interval is known, whichever was first after the opening', async () => {
     const bench = createFakeBench();
     const { device } = await attach(bench, ALTERNATING);
     device.write('C = 20\nF = 68\n');
@@ -212,7 +212,7 @@ describe('A board that only prints numbers', () => {
     expect(whole).toEqual([0, 0, 0, 0, 0, 0]);
   });
 
-  it('cannot be commanded, and cannot be attached without a layout', async () => {
+  it('takes no commands, and cannot be attached without a layout', async () => {
     const bench = createFakeBench();
     await attach(bench, LAYOUT);
     const { id } = bench.bridge.boards()[0]!;

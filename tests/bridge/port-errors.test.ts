@@ -23,7 +23,7 @@ const REAL_MESSAGES: [string, string][] = [
   ['Error: Inappropriate ioctl for device, cannot open /dev/null', 'port-unknown'],
 ];
 
-describe('What a system says about a port', () => {
+describe('A system error about a port', () => {
   it.each(REAL_MESSAGES)('%s means %s', (raw, code) => {
     expect(classifyPortError(raw)).toBe(code);
   });
@@ -39,7 +39,7 @@ const ofLine = {
   expected: '0.25',
 };
 
-describe('What is wrong with a board', () => {
+describe('A problem with a board', () => {
   it.each(['en', 'fr'] as const)('has a sentence that names the port, for every code, in %s', (language) => {
     for (const code of BOARD_PROBLEM_CODES) {
       const sentence = errorSentence(language, `probe/${code}`, { ...ofLine, path: '/dev/ttyUSB3', baudRate: 9600 });
@@ -54,7 +54,7 @@ describe('What is wrong with a board', () => {
 });
 
 describe('A list of ports', () => {
-  it('that the system cannot give is no accident: it says to type the path', async () => {
+  it('that the system cannot give is an error with advice to type the path', async () => {
     const ports = createFakePorts();
     ports.listing('spawn udevadm ENOENT');
     const listing = await listPorts(ports.factory);
@@ -63,7 +63,7 @@ describe('A list of ports', () => {
     expect(errorSentence('en', `probe/${listing.problem!.code}`)).toContain('Type the path');
   });
 
-  it('is handed on where there is one', async () => {
+  it('is returned where there is one', async () => {
     const ports = createFakePorts();
     const listed = { stablePath: null, manufacturer: null, serialNumber: null, vendorId: '2341', productId: '0043' };
     ports.listing([{ path: '/dev/ttyACM0', ...listed }]);
@@ -131,21 +131,21 @@ describe('A port made of a serialport stream', () => {
     expect(ends).toEqual([{ kind: 'lost', raw: 'bad file descriptor' }]);
   });
 
-  it('tells being closed from being lost', async () => {
+  it('distinguishes being closed from being lost', async () => {
     const { ends, port } = endsOf(() => {});
     await port.close();
     await port.close();
     expect(ends).toEqual([{ kind: 'closed' }]);
   });
 
-  it('tells its end to a listener that comes late', async () => {
+  it('notifies a late listener of its end', async () => {
     const stream = new BareStream();
     const port = portOfStream(stream);
     stream.emit('close', lost);
     expect(await new Promise((resolve) => port.onClose(resolve))).toEqual({ kind: 'lost', raw: 'bad file descriptor' });
   });
 
-  it('refuses to write after its end, so that nothing is queued for whatever is plugged in next', async () => {
+  it('refuses to write after its end, so that nothing is queued for the next device', async () => {
     const { port, stream } = endsOf((s) => s.emit('error', lost));
     await expect(port.write(Buffer.from('describe\n'))).rejects.toThrow('closed');
     expect(stream.written).toEqual([]);

@@ -17,7 +17,7 @@ const everyByte = Uint8Array.from({ length: 256 }, (_, i) => i);
 describe.skipIf(!probe.available)('A pseudo-terminal', () => {
   const openOne = async () => (await openPseudoTerminal()) as PseudoTerminal;
 
-  /** Collects bytes; resolves when so many have come. */
+  /** Collects bytes; resolves when this many have arrived. */
   const collect = (count: number, listen: (listener: (bytes: Uint8Array) => void) => void) =>
     new Promise<number[]>((resolve) => {
       const got: number[] = [];
@@ -53,7 +53,7 @@ describe.skipIf(!probe.available)('A pseudo-terminal', () => {
     await port.close();
   });
 
-  it('drops bytes that nobody reads, as a lead would, instead of keeping them for ever', async () => {
+  it('drops bytes that nobody reads, like a cable, instead of storing them for ever', async () => {
     const terminal = await openOne();
     const kilobyte = 'x'.repeat(1024);
     let taken = 0;
@@ -75,19 +75,16 @@ describe.skipIf(!probe.available)('A pseudo-terminal', () => {
 });
 
 describe('A system without the means', () => {
-  it('to make a pseudo-terminal says which program is missing', async () => {
+  it('to make a pseudo-terminal reports which program is missing', async () => {
     process.env.PATH = '/nowhere';
     const opened = await openPseudoTerminal();
     expect(opened.available).toBe(false);
     expect((opened as { reason: string }).reason).toContain('script');
   });
 
-  it.skipIf(process.platform !== 'linux')(
-    'to list its ports (no udevadm) still names those it finds in /dev',
-    async () => {
-      process.env.PATH = '/nowhere';
-      const ports = await serialPortFactory.list();
-      expect(ports.every((port) => port.path.startsWith('/dev/tty'))).toBe(true);
-    },
-  );
+  it.skipIf(process.platform !== 'linux')('to list its ports (no udevadm) still lists those in /dev', async () => {
+    process.env.PATH = '/nowhere';
+    const ports = await serialPortFactory.list();
+    expect(ports.every((port) => port.path.startsWith('/dev/tty'))).toBe(true);
+  });
 });

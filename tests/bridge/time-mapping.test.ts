@@ -44,19 +44,19 @@ function watch(mapping: ReturnType<typeof createTimeMapping>, wire: Wire, count:
 const steady = (us: number) => () => us;
 
 describe('The time of a scan on the host’s clock', () => {
-  it('is its arrival less the shortest delay, for a clock that runs true', () => {
+  it('is its arrival less the shortest delay, for an exact clock', () => {
     const errors = watch(createTimeMapping(), { offsetUs: 5e6, rate: 0, delayUs: steady(800) }, 100);
     expect(errors.every((error) => Math.abs(error - 800) < 1)).toBe(true);
   });
 
-  it('does not follow delays: lines that come late now and then are placed where they were read', () => {
+  it('does not follow delays: lines that are occasionally late have the time of reading', () => {
     const random = noise(7);
     const delayUs = (i: number) => 1000 + random() * 4000 + (i % 17 === 3 ? 400_000 : 0);
     const errors = watch(createTimeMapping(), { offsetUs: 9e9, rate: 0, delayUs }, 1800);
     expect(Math.max(...errors.slice(10))).toBeLessThan(6_000);
   });
 
-  it.each([0.005, -0.005, 0.0003, -0.00004])('follows a clock that runs %d off, within milliseconds', (rate) => {
+  it.each([0.005, -0.005, 0.0003, -0.00004])('follows a clock with an error of %d, within milliseconds', (rate) => {
     const random = noise(11);
     const delayUs = () => 1000 + random() * 8000;
     const mapping = createTimeMapping();
@@ -65,7 +65,7 @@ describe('The time of a scan on the host’s clock', () => {
     expect(mapping.rate()).toBeCloseTo(rate, 4);
   });
 
-  it('follows a resonator that warms up beside a stove', () => {
+  it('follows a resonator that warms up next to a stove', () => {
     const mapping = createTimeMapping();
     const random = noise(3);
     let hostUs = 0;
@@ -76,11 +76,11 @@ describe('The time of a scan on the host’s clock', () => {
       mapping.observe(1, i * 1000, arrivalUs);
       errors.push(mapping.hostUs(1, i * 1000)! - hostUs);
     }
-    // Half of the ten minutes it looks back, times the change of rate in them: a tenth of a second at the worst.
+    // Half of its window of ten minutes, times the change of rate in it: at most a tenth of a second.
     expect(Math.max(...errors.slice(300).map(Math.abs))).toBeLessThan(150_000);
   });
 
-  it('needs no arrival for scans fetched later: they fall between their neighbours', () => {
+  it('needs no arrival for scans fetched later: they are between their neighbours', () => {
     const mapping = createTimeMapping();
     const wire = { offsetUs: 1e6, rate: 0.002, delayUs: steady(1000) };
     watch(mapping, wire, 300);
@@ -90,7 +90,7 @@ describe('The time of a scan on the host’s clock', () => {
     }
   });
 
-  it('goes on through the roll-over of the uptime, and knows the scans before it', () => {
+  it('continues across the wrap of the uptime, and maps the scans before it', () => {
     const mapping = createTimeMapping();
     const wire = { offsetUs: 0, rate: 0, delayUs: steady(1000), fromMs: 2 ** 32 - 20_000 };
     const errors = watch(mapping, wire, 40);
@@ -98,7 +98,7 @@ describe('The time of a scan on the host’s clock', () => {
     expect(mapping.hostUs(1, 2 ** 32 - 5_000)! - mapping.hostUs(1, 5_000)!).toBe(-10_000_000);
   });
 
-  it('counts the roll-overs that happened while nothing came, by the host’s clock', () => {
+  it('counts the wraps without any scan, by the host’s clock', () => {
     const mapping = createTimeMapping();
     const wire = { offsetUs: 0, rate: 0, delayUs: steady(1000), fromMs: 1_000 };
     watch(mapping, wire, 10);
@@ -106,7 +106,7 @@ describe('The time of a scan on the host’s clock', () => {
     expect(Math.max(...monthsLater.map(Math.abs))).toBeLessThanOrEqual(1000);
   });
 
-  it('begins anew with each boot, and keeps what it knows of the clock’s rate', () => {
+  it('restarts with each boot, with the known rate of the clock', () => {
     const mapping = createTimeMapping();
     watch(mapping, { offsetUs: 1e6, rate: 0.004, delayUs: steady(1000) }, 300);
     expect(mapping.hostUs(2, 0)).toBeNull();
@@ -115,7 +115,7 @@ describe('The time of a scan on the host’s clock', () => {
     expect(mapping.hostUs(1, 100_000)).toBeCloseTo(1e6 + 1e8 * 1.004, -4);
   });
 
-  it('is not bent by a sleep that the host’s clock did not see: a new stretch begins', () => {
+  it('is not distorted by a sleep that the host’s clock did not count: a new stretch begins', () => {
     const mapping = createTimeMapping();
     const before = { offsetUs: 1e6, rate: 0, delayUs: steady(1000) };
     watch(mapping, before, 100);
@@ -125,14 +125,14 @@ describe('The time of a scan on the host’s clock', () => {
     expect(mapping.hostUs(1, 50_000)).toBe(trueUs(before, 50_000) + 1000);
   });
 
-  it('follows a board whose own clock stood still for a while', () => {
+  it('follows a board whose own clock stopped for a while', () => {
     const mapping = createTimeMapping();
     watch(mapping, { offsetUs: 0, rate: 0, delayUs: steady(1000) }, 120);
     const errors = watch(mapping, { offsetUs: 30e6, rate: 0, delayUs: steady(1000), fromMs: 120_000 }, 300);
     expect(Math.max(...errors.slice(60).map(Math.abs))).toBeLessThan(2_000);
   });
 
-  it('places lines that waited a minute and came all at once where they were read', () => {
+  it('has the times of reading for lines that waited a minute and arrived at once', () => {
     const mapping = createTimeMapping();
     const wire: Wire = { offsetUs: 0, rate: 0, delayUs: steady(1000) };
     watch(mapping, wire, 120);
@@ -141,7 +141,7 @@ describe('The time of a scan on the host’s clock', () => {
     for (const errors of [burst, after]) expect(Math.max(...errors.map(Math.abs))).toBeLessThan(2_000);
   });
 
-  it('is judged in real time when everything runs faster: a real hiccup is no step of a clock', () => {
+  it('uses real time when everything runs faster: a real delay is not a step of a clock', () => {
     const scale = 60;
     const mapping = createTimeMapping(scale);
     const random = noise(9);
@@ -160,7 +160,7 @@ describe('The time of a scan on the host’s clock', () => {
     expect(run()).toEqual(run());
   });
 
-  it('never lies after the arrival and rises with the board’s time, whatever the delays', () => {
+  it('is never after the arrival and rises with the board’s time, whatever the delays', () => {
     fc.assert(
       fc.property(
         fc.array(fc.integer({ min: 0, max: 900_000 }), { minLength: 2, maxLength: 120 }),

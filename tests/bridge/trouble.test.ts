@@ -7,7 +7,7 @@ const PATH = '/dev/fake';
 const uart = (seed: number) => Uint8Array.from({ length: 400 }, (_, i) => ((i * 7919 + seed * 104729) % 251) | 0x80);
 
 describe('A port that will not open', () => {
-  it('is tried until it does, however long that takes, and no failure goes unhandled', async () => {
+  it('is retried until it does, without a time limit, and no failure is unhandled', async () => {
     const unhandled: unknown[] = [];
     const note = (reason: unknown) => unhandled.push(reason);
     process.on('unhandledRejection', note);
@@ -37,7 +37,7 @@ describe('A port that will not open', () => {
     ['Error Resource temporarily unavailable Cannot lock port', 'port-busy'],
     ['Error: No such file or directory, cannot open /dev/fake', 'port-missing'],
     ['Opening COM4: Unknown error code 31', 'port-unknown'],
-  ])('with "%s" is reported as %s, with the system’s own words', async (raw, code) => {
+  ])('with "%s" is reported as %s, with the system’s own message', async (raw, code) => {
     const bench = createFakeBench();
     bench.ports.refuse(PATH, raw);
     const { id } = bench.bridge.attach({ path: PATH, mode: 'protocol' });
@@ -45,7 +45,7 @@ describe('A port that will not open', () => {
     expect(state).toMatchObject({ state: 'searching', problem: { code, raw } });
   });
 
-  it('and does not even refuse is let go of after a while and tried again', async () => {
+  it('and does not fail either is given up after a while and retried', async () => {
     const bench = createFakeBench();
     bench.ports.hang(PATH, true);
     bench.bridge.attach({ path: PATH, mode: 'protocol' });
@@ -59,8 +59,8 @@ describe('A port that will not open', () => {
   });
 });
 
-describe('A board that says nothing', () => {
-  it('from the start is reported as silent, with the speed to check, and asked again', async () => {
+describe('A board that sends nothing', () => {
+  it('from the start is reported as silent, with the speed to check, and gets a command again', async () => {
     const bench = createFakeBench();
     const board = new ScriptedBoard({ deaf: true });
     bench.plug(PATH, board);
@@ -76,7 +76,7 @@ describe('A board that says nothing', () => {
     expect(bench.bridge.boards()[0]).toMatchObject({ state: 'live', problem: null });
   });
 
-  it('any more, without any error, is asked and then its port is opened anew', async () => {
+  it('any more, without any error, gets a command and then its port is reopened', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH);
     await bench.scan(board, 3);
@@ -89,7 +89,7 @@ describe('A board that says nothing', () => {
     expect(bench.ports.tries(PATH)).toBe(2);
   });
 
-  it('but answers is not taken for a board that measures', async () => {
+  it('but answers does not count as a board that measures', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH);
     await bench.scan(board, 3);
@@ -106,8 +106,8 @@ describe('A board that says nothing', () => {
   });
 });
 
-describe('Bytes that make no sense', () => {
-  it('and are no text are reported as a wrong speed', async () => {
+describe('Bytes that are not messages', () => {
+  it('and not text are reported as a wrong speed', async () => {
     const bench = createFakeBench();
     const device = bench.ports.plug(PATH);
     bench.bridge.attach({ path: PATH, mode: 'protocol', baudRate: 9600 });
@@ -120,7 +120,7 @@ describe('Bytes that make no sense', () => {
     expect(bench.bridge.boards()[0]!.problem!.params).toMatchObject({ baudRate: 9600 });
   });
 
-  it('but are text are reported as another kind of board, with its lines to look at', async () => {
+  it('but text are reported as another kind of board, with its lines', async () => {
     const bench = createFakeBench();
     const device = bench.ports.plug(PATH);
     bench.bridge.attach({ path: PATH, mode: 'protocol' });
@@ -134,7 +134,7 @@ describe('Bytes that make no sense', () => {
     expect(state.recentLines.slice(0, 2)).toEqual(['21.5,31.25', '22.5,32.25']);
   });
 
-  it('of a later protocol are reported as that', async () => {
+  it('but of a later protocol are reported as that', async () => {
     const bench = createFakeBench();
     const device = bench.ports.plug(PATH);
     bench.bridge.attach({ path: PATH, mode: 'protocol' });
@@ -145,7 +145,7 @@ describe('Bytes that make no sense', () => {
     expect(bench.bridge.boards()[0]!.problem).toMatchObject({ code: 'newer-protocol' });
   });
 
-  it('at the start of a board are start-up text: they are counted, and change nothing', async () => {
+  it('at the start of a board are start-up text, which is counted and changes nothing', async () => {
     const bench = createFakeBench();
     const device = bench.ports.plug(PATH);
     const board = new ScriptedBoard({ deaf: true }).connect(device);
@@ -165,7 +165,7 @@ describe('Bytes that make no sense', () => {
 });
 
 describe('Commands', () => {
-  it('to a board that does not answer end with that, after three tries', async () => {
+  it('to a board that does not answer end with that error, after three tries', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH);
     await bench.scan(board, 1);
@@ -183,7 +183,7 @@ describe('Commands', () => {
     expect(await bench.bridge.blink('nobody')).toBeNull();
   });
 
-  it('end when the lead is pulled under them', async () => {
+  it('end when the cable is unplugged meanwhile', async () => {
     const bench = createFakeBench();
     const board = new ScriptedBoard();
     const device = bench.plug(PATH, board);
@@ -206,7 +206,7 @@ describe('A bridge that is closed', () => {
     expect(bench.clock.pendingTimers()).toBe(0);
   });
 
-  it('while a port is opening lets go of it as soon as it is open', async () => {
+  it('while a port is opening closes it as soon as it is open', async () => {
     const bench = createFakeBench();
     bench.plug(PATH, new ScriptedBoard());
     bench.bridge.attach({ path: PATH, mode: 'protocol' });
@@ -226,7 +226,7 @@ describe('Attaching a port again', () => {
     expect(bench.bridge.attach({ path: PATH, mode: 'protocol' }).id).toBe(before.id);
   });
 
-  it('with another speed starts afresh at that speed, without finding its own port busy', async () => {
+  it('with another speed restarts at that speed, without finding its own port busy', async () => {
     const bench = createFakeBench();
     await bench.attachBoard(PATH);
     bench.bridge.attach({ path: PATH, mode: 'protocol', baudRate: 9600 });

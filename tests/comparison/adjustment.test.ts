@@ -13,30 +13,30 @@ const at = (demandJ: number, more: Partial<Conditions> = {}): Conditions => ({
   ...more,
 });
 
-describe('bringing burns to common conditions', () => {
+describe('adjusting burns to common conditions', () => {
   test('does nothing where the conditions were the same', () => {
     expect(commonConditions([at(10e6), at(10.05e6)])).toBeUndefined();
   });
 
-  test('does nothing where a condition is not known of every burn', () => {
+  test('does nothing where a condition of a burn is unknown', () => {
     expect(commonConditions([at(10e6), { loadKg: 30, loadJPerK: 1 }])).toBeUndefined();
   });
 
-  test('takes a time in proportion to the heat that was needed', () => {
+  test('changes a time in proportion to the heat needed', () => {
     const burns = [at(10e6), at(12e6)];
     const common = commonConditions(burns)!;
     expect(common.demandJ).toBe(11e6);
     expect(adjustmentOf('timeToTarget', burns[0]!, common).factor).toBeCloseTo(1.1, 12);
   });
 
-  test('takes wood by the change of that heat at the efficiency of the burn: half the useful heat was steam', () => {
+  test('changes wood by the change of that heat over the efficiency of the burn: half the useful heat is steam', () => {
     const burns = [at(10e6), at(12e6)];
     const common = commonConditions(burns)!;
     expect(adjustmentOf('dryWoodPerBatch', burns[0]!, common).factor).toBeCloseTo(1.05, 12);
     expect(adjustmentOf('dryWoodPerBatch', burns[1]!, common).factor).toBeCloseTo(1 - 1 / 24, 12);
   });
 
-  test('gives back to useful power what colder air took from the outside of the pot', () => {
+  test('adds to useful power the extra loss of the pot in colder air', () => {
     const burns = [at(10e6, { airTempC: 0 }), at(10e6, { airTempC: 20 })];
     const common = commonConditions(burns)!;
     // 30 kg: a cylinder 0.337 m wide and high has 0.535 m²; at 10 W/(m²·K) and 10 K that is 53 W of 2000.
@@ -44,7 +44,7 @@ describe('bringing burns to common conditions', () => {
     expect(adjustmentOf('timeToTarget', burns[0]!, common).factor).toBeCloseTo(1 / (1 + 53.5 / 2000), 3);
   });
 
-  test('leaves efficiency alone: it allows for the load itself', () => {
+  test('does not change efficiency, which allows for the load itself', () => {
     const burns = [at(10e6), at(12e6)];
     expect(adjustmentOf('thermalEfficiency', burns[0]!, commonConditions(burns)!).factor).toBe(1);
   });
@@ -72,7 +72,7 @@ describe('a comparison with different loads', () => {
   const a = [burn('a0', 40, 4), burn('a1', 40, 4.1), burn('a2', 40, 3.9)];
   const b = [burn('b0', 30, 3), burn('b1', 30, 3.07), burn('b2', 30, 2.93)];
 
-  test('is not fooled: the verdict goes by common conditions, the raw figures stand beside', () => {
+  test('has its verdict at common conditions, with the raw figures listed', () => {
     const comparison = compareRevisions(a, b, { plannedDays: 3 });
     const wood = comparison.differences[0]!;
     if (!('verdict' in wood)) throw new Error('missing');
@@ -83,8 +83,9 @@ describe('a comparison with different loads', () => {
     expect(comparison.alsoDiffered.map(({ message }) => message.code)).toContain('differed/load');
   });
 
-  test('knows that one scale for wood and water cancels: a burn weighed high was adjusted by a load weighed high', () => {
-    // All the useful heat is the load's, and wood and water stand on the same scale: after adjusting nothing of its gain is left.
+  test('lets the error of one scale for wood and water cancel: a burn weighed high is adjusted by a load weighed high', () => {
+    // All the useful heat is in the load, and wood and water are weighed on the same scale: after adjusting its gain
+    // cancels.
     const onScale = (group: typeof a, scale: string) =>
       group.map(({ burn: document, analysis }) => ({
         burn: document,
@@ -107,7 +108,7 @@ describe('a comparison with different loads', () => {
     expect(error(true)).toBeLessThan(0.03);
   });
 
-  test('can be left raw on request', () => {
+  test('can be left unadjusted on request', () => {
     const wood = compareRevisions(a, b, { adjust: false, plannedDays: 3 }).differences[0]!;
     if (!('verdict' in wood)) throw new Error('missing');
     expect(wood.verdict).toBe('better');

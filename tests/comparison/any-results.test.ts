@@ -25,7 +25,7 @@ const results = fc.dictionary(fc.constantFrom(...comparedResults), fc.record({ v
 const group = fc.array(results, { maxLength: 5 });
 const plannedDays = fc.constantFrom(undefined, 2, 3, 'untilClear' as const);
 
-test('whatever the results, the answer is whole: every number finite, every absence with its reason', () => {
+test('for any results, every number of a comparison is finite, and every missing one has its reason', () => {
   fc.assert(
     fc.property(
       group,
@@ -46,7 +46,7 @@ test('whatever the results, the answer is whole: every number finite, every abse
           others: more.map((list, index) => burns('cd'[index]!, list)),
           ...(planned === undefined ? {} : { plannedDays: planned }),
         });
-        // A number that is not finite would turn into null on the way.
+        // A number that is not finite would become null in JSON.
         expect(comparisonSchema.safeParse(JSON.parse(JSON.stringify(comparison))).error).toBeUndefined();
         expect(JSON.stringify(comparison)).not.toMatch(/NaN|undefined|Infinity|e\+\d\d[^,\]}]/);
         for (const entry of comparison.differences) {

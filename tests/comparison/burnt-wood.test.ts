@@ -3,7 +3,7 @@ import { burntShare } from '../../shared/comparison/prediction/burnt-wood.ts';
 import fc from '../support/properties.ts';
 
 describe('the share of the wood burnt', () => {
-  test('rises from feed to feed, the embers behind, to the whole at fire out', () => {
+  test('rises from feed to feed, without the embers, to all of it at fire out', () => {
     const share = burntShare(
       [
         { atS: 0, massKg: 1 },
@@ -27,12 +27,12 @@ describe('the share of the wood burnt', () => {
     // 0.7 of the 1.4 kg that burnt.
     expect(share(1000)).toBeCloseTo(0.5, 12);
     expect(share(2000)).toBe(1);
-    // More brands than the last charge: what had burnt before was then all.
+    // More brands than the last charge: all wood that burns had burnt before.
     expect(burntShare(feeds, 2000, 1.5)!(1000)).toBe(1);
     expect(burntShare(feeds, 2000, 2.5)).toBeUndefined();
   });
 
-  test('never falls and stays between nothing and all', () => {
+  test('never falls and stays between 0 and 1', () => {
     const feeds = fc.array(
       fc.record({
         atS: fc.double({ min: 0, max: 5000, noNaN: true }),
@@ -53,7 +53,7 @@ describe('the share of the wood burnt', () => {
     );
   });
 
-  test('cannot be told without feeds after lighting', () => {
+  test('is undefined without feeds after lighting', () => {
     expect(burntShare([], 1000)).toBeUndefined();
     expect(burntShare([{ atS: -5, massKg: 1 }], 1000)).toBeUndefined();
   });

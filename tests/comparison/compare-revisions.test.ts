@@ -14,7 +14,7 @@ function differenceOf(comparison: ReturnType<typeof compareRevisions>, id: Resul
 }
 
 describe('the verdict', () => {
-  test('is better when less wood is needed and the interval says so, in figures worked by hand', () => {
+  test('is better when less wood is needed and the interval excludes zero, in figures worked by hand', () => {
     const a = woodBurns('a', [Math.E * 0.99, Math.E, Math.E * 1.01]);
     const b = woodBurns('b', [0.8 * Math.E * 0.99, 0.8 * Math.E, 0.8 * Math.E * 1.01]);
     const comparison = compareRevisions(a, b, { names: { a: 'revision 1', b: 'revision 2' }, plannedDays: 3 });
@@ -29,7 +29,7 @@ describe('the verdict', () => {
     expect(comparison.sentence).toMatch(/^Revision 2 is better than revision 1: dry wood per batch is 20 % less/);
   });
 
-  test('has an interval in kilograms that allows for the doubt of both levels', () => {
+  test('has an interval in kilograms that allows for the uncertainty of both levels', () => {
     // Both logarithms scatter by s; b − a then by s·√(a² + b²)/√3, where the scatter of b alone would give s·b·√2/√3.
     const spread = 0.001;
     const around = (level: number) => [level * (1 - spread), level, level * (1 + spread)];
@@ -51,14 +51,14 @@ describe('the verdict', () => {
     expect(comparison.verdict).toBe('worse');
   });
 
-  test('is never "no difference": it cannot tell yet, and says how many more days it takes', () => {
+  test('is never "no difference": it is open, with the number of days still needed', () => {
     const comparison = compareRevisions(woodBurns('a', [1, 1.1, 1.2]), woodBurns('b', [1.02, 1.12, 1.18]));
     expect(comparison.verdict).toBe('cannotTell');
     expect(comparison.sentence).toMatch(/^Cannot tell yet/);
     expect(comparison.plan?.sentences[0]).toMatch(/more days of each/);
   });
 
-  test('speaks French when asked to', () => {
+  test('is in French on request', () => {
     const a = woodBurns('a', [2, 2.02, 2.04]);
     const b = woodBurns('b', [1.6, 1.61, 1.63]);
     const comparison = compareRevisions(a, b, {
@@ -90,7 +90,7 @@ describe('the verdict', () => {
     expect(efficiency.sentence).toContain('10.0 points higher');
   });
 
-  test('passes no judgement on firepower: it states the change', () => {
+  test('is neutral for firepower: it states the change', () => {
     const burns = (side: string, values: number[]) =>
       values.map((value, i) =>
         constructedBurn({
@@ -120,7 +120,7 @@ describe('what cannot be compared', () => {
     expect(comparison.differences[0]!.points).toHaveLength(2);
   });
 
-  test('one day against several is a figure, not a verdict, and it is said how many days it takes', () => {
+  test('one day against several gives a figure, not a verdict, with the number of days needed', () => {
     const comparison = compareRevisions(woodBurns('a', [2]), woodBurns('b', [1, 1.1, 1.2]));
     expect(comparison.verdict).toBe('cannotTell');
     expect(comparison.differences[0]).toMatchObject({
@@ -140,7 +140,7 @@ describe('what cannot be compared', () => {
     expect(comparison.sentence).toMatch(/none of the burns of B/);
   });
 
-  test('burns that lack a result are left out of it and counted', () => {
+  test('burns without a result are left out of it and counted', () => {
     const a = [...woodBurns('a', [1, 1.1, 1.2]), constructedBurn({ id: 'a9', results: {} })];
     const wood = differenceOf(compareRevisions(a, woodBurns('b', [1, 1.1])), 'dryWoodPerBatch');
     expect(wood.counts).toEqual({ a: 3, b: 2 });
@@ -196,7 +196,7 @@ describe('burns set aside', () => {
     ]);
   });
 
-  test('a start that was not recorded is not held against a burn', () => {
+  test('a burn without a recorded start is not left out', () => {
     const { startKind: _, ...unknown } = woodBurns('a', [1])[0]!.burn;
     const a = [...woodBurns('a', [1, 1.1]), { ...woodBurns('x', [1.2])[0]!, burn: { ...unknown, id: 'x0' } }];
     expect(compareRevisions(a, woodBurns('b', [1, 1.1])).burns.a).toHaveLength(3);
@@ -212,7 +212,7 @@ describe('shared errors in the comparison', () => {
   ];
   const values = [1, 1.05, 1.1];
 
-  test('two lots put nearly 5 % on the difference that one lot does not', () => {
+  test('two lots add nearly 5 % of uncertainty, which one lot does not', () => {
     const one = compareRevisions(woodBurns('a', values, lotBudget('oak')), woodBurns('b', values, lotBudget('oak')));
     const two = compareRevisions(woodBurns('a', values, lotBudget('oak')), woodBurns('b', values, lotBudget('ash')));
     const [seOne, seTwo] = [one, two].map((c) => differenceOf(c, 'dryWoodPerBatch').standardError!);
@@ -221,7 +221,7 @@ describe('shared errors in the comparison', () => {
     expect(added).toBeGreaterThan(0.045);
   });
 
-  test('the plan names the measurement to improve first, and says when no number of days would do', () => {
+  test('the plan has the measurement to improve first, and reports when no number of days is enough', () => {
     const steady = [1, 1.001, 1.002];
     const comparison = compareRevisions(
       woodBurns('a', steady, lotBudget('oak')),
@@ -232,7 +232,7 @@ describe('shared errors in the comparison', () => {
     expect(comparison.plan?.sentences[0]).toMatch(/^No number of days/);
   });
 
-  test('with one lot the scatter is what to work on', () => {
+  test('with one lot the scatter is the largest uncertainty', () => {
     const comparison = compareRevisions(
       woodBurns('a', values, lotBudget('oak')),
       woodBurns('b', values, lotBudget('oak')),
@@ -251,19 +251,19 @@ describe('blocks by day', () => {
   const a = [burnOn('a0', 1, 1), burnOn('a1', 2, 2), burnOn('a2', 3, 4)];
   const b = [burnOn('b0', 1, 0.9), burnOn('b1', 2, 1.79), burnOn('b2', 3, 3.62)];
 
-  test('find what separate groups hide behind differences between days', () => {
+  test('find a difference that differences between days hide in separate groups', () => {
     expect(compareRevisions(a, b, { plannedDays: 3 }).verdict).toBe('cannotTell');
     expect(compareRevisions(a, b, { plannedDays: 3, blocks: 'day' }).verdict).toBe('better');
   });
 
-  test('fall back on two groups where fewer than two days hold both, and say so', () => {
+  test('give way to two groups, with a remark, where fewer than two days have both', () => {
     const difference = [burnOn('b0', 11, 0.9), burnOn('b1', 12, 1.79)];
     const wood = differenceOf(compareRevisions(a, difference, { blocks: 'day' }), 'dryWoodPerBatch');
     expect(wood.remarks.map(({ code }) => code)).toContain('remark/blocksIncomplete');
   });
 });
 
-test('two lots of one name are told apart: they differ though they are called alike', () => {
+test('two lots of one name count as different', () => {
   const from = (lot: string) => ({ fuelLots: [{ id: lot, name: 'oak', kind: 'wood' as const }] });
   const comparison = compareRevisions(
     woodBurns('a', [1, 1.1], undefined, from('first lot')),
@@ -275,7 +275,7 @@ test('two lots of one name are told apart: they differ though they are called al
   });
 });
 
-test('what else differed is listed beside the verdict', () => {
+test('other differences are listed with the verdict', () => {
   const burns = (side: string, day: number, operator: string, lot: string) =>
     [0, 1, 2].map((i) =>
       constructedBurn({
@@ -297,7 +297,7 @@ test('what else differed is listed beside the verdict', () => {
   expect(comparison.alsoDiffered[0]!.sentence).toMatch(/^All burns of A came before those of B/);
 });
 
-test('the whole answer fits its schema', () => {
+test('the whole answer conforms to its schema', () => {
   const comparison = compareRevisions(woodBurns('a', [1, 1.1, 1.2]), woodBurns('b', [1.02, 1.12, 1.18]));
   expect(comparisonSchema.parse(JSON.parse(JSON.stringify(comparison)))).toEqual(comparison);
 });
@@ -316,7 +316,7 @@ describe('other results', () => {
       }),
     );
 
-  test('never are better or worse: one that differs far stands out among those looked at', () => {
+  test('are never better or worse: one with a large difference stands out', () => {
     const comparison = compareRevisions(burns('a', 1), burns('b', 0.7), { plannedDays: 4 });
     const time = differenceOf(comparison, 'timeToTarget');
     expect(time.verdict).toBe('cannotTell');
@@ -327,7 +327,7 @@ describe('other results', () => {
     for (const { sentence } of comparison.differences.slice(1)) expect(sentence).not.toMatch(/\b(better|worse)\b/);
   });
 
-  test('do not stand out where only their own 95 % interval leaves out zero', () => {
+  test('do not stand out where only their own 95 % interval excludes zero', () => {
     const found = [0.95, 0.96, 0.97, 0.975, 0.98].map((factor) =>
       differenceOf(compareRevisions(burns('a', 1), burns('b', factor), { plannedDays: 4 }), 'timeToTarget'),
     );
@@ -336,7 +336,7 @@ describe('other results', () => {
     expect(found.every(({ verdict }) => verdict === 'cannotTell')).toBe(true);
   });
 
-  test('come without a word on their number where there are none', () => {
+  test('have no remark on their number where there are none', () => {
     expect(compareRevisions(woodBurns('a', [1, 2]), woodBurns('b', [1, 2])).otherResults).toBeUndefined();
   });
 });

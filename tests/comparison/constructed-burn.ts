@@ -1,4 +1,4 @@
-/** Burns made of nothing but results, for testing what comparison does with them. All figures are invented. */
+/** Makes burns of results only, for tests of comparisons. All figures are invented. */
 
 import type { BurnDocument, ComparedBurn } from '../../shared/comparison/compared-burn.ts';
 import type { Analysis, BudgetEntry, ResultId } from '../../shared/contract/results.ts';
@@ -82,14 +82,17 @@ export function owes(
 const DAY_MS = 86_400_000;
 const FIRST_DAY_MS = Date.UTC(2026, 8, 1, 9);
 
-/** A burn of its own day: the days of several sides alternate, those of any one are in the order of their places. */
+/**
+ * Gives a burn a day of its own: the days of several sides alternate, those of one side are in the order of their
+ * indices.
+ */
 export function onDay(side: string, index: number): Pick<BurnDocument, 'startedUtcMs' | 'zone'> {
   const sides = 'abcdefghijklmnopqrstuvwxyz';
   const day = index * sides.length + Math.max(0, sides.indexOf(side.slice(0, 1)));
   return { startedUtcMs: FIRST_DAY_MS + day * DAY_MS, zone: 'UTC' };
 }
 
-/** Burns that carry dry wood per batch and nothing else, each on a day of its own. */
+/** Makes burns with dry wood per batch as their only result, each on a day of its own. */
 export function woodBurns(
   side: string,
   values: readonly number[],

@@ -31,11 +31,11 @@ describe('a day', () => {
     expect(dayOf(lit(beforeMidnight, 'Europe/Paris', 15 * 60))).toBe('2026-09-02');
   });
 
-  test('is counted in UTC where the zone of the burn is not known here', () => {
+  test('is that in UTC where the zone of the burn is unknown', () => {
     expect(dayOf(lit(Date.UTC(2026, 8, 1, 22, 30), 'Mars/Base'))).toBe('2026-09-01');
   });
 
-  test('is one for all burns without a date, and the sentence says so', () => {
+  test('is one for all burns without a date, with a remark', () => {
     const undated = (side: 'a' | 'b') =>
       woodBurns(side, values[side].slice(0, 3), undefined, { clockSource: 'none' as const });
     const comparison = compareRevisions(undated('a'), undated('b'));
@@ -43,7 +43,7 @@ describe('a day', () => {
     expect(comparison.sentence).toContain('Burns without a date count as one day together.');
   });
 
-  test('has one value: burns of it are averaged, what they share stays whole and what is their own averages out', () => {
+  test('has one value: its burns are averaged, their shared errors do not average out, independent ones do', () => {
     const burn = (value: number, day: string | undefined) => ({
       burnId: `${value}`,
       value,
@@ -58,7 +58,7 @@ describe('a day', () => {
     expect(last!.day).toBeUndefined();
   });
 
-  test('tells of itself only: three burns of one day against three of another are figures, not a verdict', () => {
+  test('counts once: three burns of one day against three of another give figures, not a verdict', () => {
     const sameDay = (side: string) =>
       values[side as 'a' | 'b']
         .slice(0, 3)
@@ -71,7 +71,7 @@ describe('a day', () => {
     expect(comparison.sentence).toContain('1 more day of A and 1 more day of B');
   });
 
-  test('without a date is one with all others that have none', () => {
+  test('without a date is one with all others without one', () => {
     const undated = (side: string) =>
       values[side as 'a' | 'b']
         .slice(0, 3)
@@ -83,7 +83,7 @@ describe('a day', () => {
 });
 
 describe('a look', () => {
-  test('before the number said counts only beyond 99.9 %, at it beyond 95 %, after it beyond an interval for every look', () => {
+  test('before the planned number needs 99.9 %, at it 95 %, after it an interval for every look', () => {
     const [before, at, beyond, never] = [compared(4, 5), compared(4, 4), compared(5, 4), compared(4)].map(primaryOf);
     expect([before, at, beyond, never].map((entry) => entry!.look.kind)).toEqual([
       'before',
@@ -119,7 +119,7 @@ describe('a look', () => {
     expect(factor(with3())).toBeCloseTo(7.188, 3);
   });
 
-  test('at two days each has no interval for every look, and says so', () => {
+  test('at two days each has no interval for every look, with a remark', () => {
     const comparison = compared(2);
     expect(primaryOf(comparison).deciding.interval).toBeUndefined();
     expect(comparison.sentence).toContain('no interval holds at every look');
@@ -137,7 +137,7 @@ describe('a look', () => {
     );
   });
 
-  test('says what stopping now would mean and how many days are left', () => {
+  test('has a sentence on what stopping now would mean and how many days are left', () => {
     const near = compareRevisions(woodBurns('a', [1, 1.1]), woodBurns('b', [1.02, 1.08]), { plannedDays: 4 });
     expect(near.stopping?.message).toMatchObject({ code: 'look/before', params: { moreA: 2, moreB: 2, decided: 0 } });
     expect(near.stopping?.sentence).toMatch(/Stopping now means no verdict; still to burn: 2 more days of A and 2/);
@@ -156,7 +156,7 @@ describe('the number of days', () => {
   const withPlan = (burn: Partial<BurnDocument>) =>
     primaryOf(compareRevisions(a, woodBurns('b', values.b.slice(0, 4), undefined, burn))).look;
 
-  test('counts when it was said before the later revision was lit, not after', () => {
+  test('counts when it is entered before the first burn of the later revision, not after', () => {
     expect(withPlan(planned(firstOf(b) - 1000))).toMatchObject({ kind: 'planned', plannedDays: 4 });
     expect(withPlan(planned(firstOf(b) + 1000))).toMatchObject({ kind: 'saidLate', plannedDays: 4 });
     expect(withPlan(planned(firstOf(b) - 1000, 'untilClear')).kind).toBe('untilClear');
@@ -173,7 +173,7 @@ describe('the primary result', () => {
     return compareRevisions(group('a'), group('b'), { plannedDays: 3, primary: 'dryWoodPerBatch' });
   };
 
-  test('chosen before the burns carries the verdict; changed after the first of them, the sentence says so', () => {
+  test('has a verdict when chosen before the burns; a change after the first of them gives a remark', () => {
     expect(chosen(-1000).chosen.when).toBe('before');
     const late = chosen(3_600_000);
     expect(late.chosen.when).toBe('after');
@@ -181,7 +181,7 @@ describe('the primary result', () => {
     expect(chosen(-1000, 'timeToTarget').chosen.when).toBe('after');
   });
 
-  test('of older burns is known by their edits; without any it is not on record', () => {
+  test('of older burns is known from their edits; without any it is not on record', () => {
     const [first, ...rest] = woodBurns('a', values.a.slice(0, 3));
     const edit = {
       atUtcMs: first!.burn.startedUtcMs! + 1000,
@@ -197,7 +197,7 @@ describe('the primary result', () => {
 });
 
 describe('an earlier verdict', () => {
-  test('that the rule of version 1 would have given is told where no number of days was said', () => {
+  test('by the rule of version 1 is reported where no number of days was planned', () => {
     const twice = (side: 'a' | 'b') =>
       values[side].slice(0, 4).map((value, index) =>
         constructedBurn({
@@ -213,7 +213,7 @@ describe('an earlier verdict', () => {
   });
 });
 
-test('an interval that allows for a hundred times as much and for less is not stated, nor is a plan made from it', () => {
+test('an interval that contains a factor of a hundred and no difference is not stated, and gives no plan', () => {
   const comparison = compareRevisions(woodBurns('a', [2, 2000, 0.001]), woodBurns('b', [100, 0.01]), {
     plannedDays: 5,
   });
@@ -224,7 +224,7 @@ test('an interval that allows for a hundred times as much and for less is not st
 });
 
 describe('an hour of work', () => {
-  test('is shown with the interval it would give: one lot for both where two lots hold the answer back', () => {
+  test('is listed with the interval it would give: one lot for both where two lots limit the comparison', () => {
     const budget = (lot: string) => (value: number) => [owes('fuelLot.moisture', -0.03 * value, 'fuelLot', lot)];
     const comparison = compareRevisions(
       woodBurns('a', values.a.slice(0, 3), budget('oak')),

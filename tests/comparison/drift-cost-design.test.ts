@@ -17,7 +17,7 @@ const onDay = (index: number, value: number, revision = '1') =>
 describe('level over time', () => {
   const steady = [3, 3.1, 2.9, 3.05, 2.95, 3, 3.1, 2.9];
 
-  test('is steady when burns scatter as they always did', () => {
+  test('is steady when the scatter of burns does not change', () => {
     const drift = driftOf(
       steady.map((value, index) => onDay(index, value)),
       'dryWoodPerBatch',
@@ -27,19 +27,19 @@ describe('level over time', () => {
     expect(driftSchema.parse(drift)).toEqual(drift);
   });
 
-  test('points at the burn with the wet wood', () => {
+  test('lists the burn with the wet wood', () => {
     const burns = [...steady, 4.5].map((value, index) => onDay(index, value));
     expect(driftOf(burns, 'dryWoodPerBatch')!.outside).toEqual(['burn 8']);
   });
 
-  test('does not take a change made on purpose for drift', () => {
+  test('does not count an intended change as drift', () => {
     const burns = [...steady.map((v, i) => onDay(i, v)), ...steady.map((v, i) => onDay(20 + i, 0.7 * v, '2'))];
     const drift = driftOf(burns, 'dryWoodPerBatch')!;
     expect(drift.outside).toEqual([]);
     expect(drift.runs).toEqual([]);
   });
 
-  test('leaves out a burn alone in its revision, and needs four', () => {
+  test('leaves out the only burn of a revision, and needs four', () => {
     const burns = [...steady.map((v, i) => onDay(i, v)), onDay(30, 2, '3')];
     expect(driftOf(burns, 'dryWoodPerBatch')!.leftOut).toEqual(['burn 30']);
     expect(driftOf(burns.slice(0, 3), 'dryWoodPerBatch')).toBeUndefined();
@@ -68,7 +68,7 @@ describe('cost', () => {
     electricity: { perKWh: 0.25 },
   });
 
-  test('is worked out by hand: 4 kg dry are 5.17 kg as bought at 20 %, 14.8 MJ useful are 0.64 kg of gas or 4.8 kWh', () => {
+  test('agrees with figures worked by hand: 4 kg dry are 5.17 kg as bought at 20 %, 14.8 MJ useful are 0.64 kg of gas or 4.8 kWh', () => {
     const cost = costOf([batch('a', 4), batch('b', 4)], prices)!;
     // 18.5·4 MJ over 18.5·0.8 − 2.443·0.2 MJ/kg.
     const bought = (18.5 * 4) / (18.5 * 0.8 - 2.443 * 0.2);
@@ -82,18 +82,18 @@ describe('cost', () => {
     expect(costSchema.parse(cost)).toEqual(cost);
   });
 
-  test('carries the interval of the mean of several burns, and none from one', () => {
+  test('has the interval of the mean of several burns, and none for one', () => {
     const cost = costOf([batch('a', 3.8), batch('b', 4), batch('c', 4.2)], prices)!;
     expect(cost.wood!.perBatch.interval95![0]).toBeLessThan(cost.wood!.perBatch.value);
     expect(costOf([batch('a', 4)], prices)!.wood!.perBatch.interval95).toBeUndefined();
   });
 
-  test('is not made up for burns without a batch', () => {
+  test('is undefined for burns without a batch', () => {
     expect(costOf([constructedBurn({ id: 'a', results: {} })], prices)).toBeUndefined();
   });
 });
 
-describe('laying burns over each other', () => {
+describe('aligning burns in an overlay', () => {
   const analysis = {
     moments: [
       { kind: 'lit' as const, elapsedS: 100, source: 'person' as const },
@@ -109,7 +109,7 @@ describe('laying burns over each other', () => {
     expect(alignmentS(analysis, rising, { at: 'temperature', tempC: 25 })).toBe(500);
   });
 
-  test('never across a gap', () => {
+  test('never interpolates across a gap', () => {
     expect(alignmentS(analysis, curve, { at: 'temperature', tempC: 20 })).toBeUndefined();
   });
 });
@@ -128,7 +128,7 @@ describe('design arithmetic', () => {
     expect(figures['grate / riser']).toBeCloseTo(0.02 / 0.0176715, 4);
   });
 
-  test('sets a figure against a result, burn by burn', () => {
+  test('pairs a figure with a result, burn by burn', () => {
     const burn = constructedBurn({
       id: 'a',
       results: { thermalEfficiency: { value: 0.25, unit: '1' } },

@@ -13,35 +13,35 @@ const load = (waterKg: number, factor = 1): HeatedLoad => ({
   lossW: (tempC) => potLossW(pot, tempC, 15, true, factor),
 });
 
-/** The model's own curve, made by asking it when each temperature is reached. */
+/** The model's own curve, from its times for each temperature. */
 function curve(steadyW: number, warmUpS: number, heated: HeatedLoad) {
   const tempC = Array.from({ length: 80 }, (_, index) => 16 + index);
   const timeS = tempC.map((target) => timeToReach(target, { steadyW, warmUpS }, heated)!);
   return { timeS, tempC };
 }
 
-describe('the model of the way to the target', () => {
-  test('takes m·c·ΔT/P without warming and losses', () => {
+describe('the model of the heating to the target', () => {
+  test('takes m·c·ΔT/P without warm-up and losses', () => {
     const heated = { ...load(30), lossW: () => 0 };
     expect(timeToReach(95, { steadyW: 3000, warmUpS: 0 }, heated)).toBeCloseTo((30 * 4189 * 80) / 3000, 6);
   });
 
-  test('is late by the warming time of the stove, once that is long past', () => {
+  test('is late by the warm-up time of the stove, long after the start', () => {
     const heated = { ...load(30), lossW: () => 0 };
     expect(timeToReach(95, { steadyW: 3000, warmUpS: 300 }, heated)).toBeCloseTo((30 * 4189 * 80) / 3000 + 300, 0);
   });
 
-  test('waits for the pot', () => {
+  test('starts when the pot is on the fire', () => {
     const heated = { ...load(30), lossW: () => 0, onFromS: 600 };
     expect(timeToReach(95, { steadyW: 3000, warmUpS: 0 }, heated)).toBeCloseTo((30 * 4189 * 80) / 3000 + 600, 6);
   });
 
-  test('never gets there when the losses catch up first', () => {
+  test('never reaches the target when the losses equal the heat first', () => {
     expect(timeToReach(95, { steadyW: 150, warmUpS: 0 }, load(30))).toBeUndefined();
     expect(timeToReach(10, { steadyW: 150, warmUpS: 0 }, load(30))).toBe(0);
   });
 
-  test('is found again from its own curve, and then tells the time of another load', () => {
+  test('is recovered from its own curve, and then gives the time of another load', () => {
     fc.assert(
       fc.property(
         fc.double({ min: 1500, max: 6000, noNaN: true }),
@@ -58,7 +58,7 @@ describe('the model of the way to the target', () => {
     );
   });
 
-  test('finds nothing where the water takes up no heat', () => {
+  test('is undefined where the water takes up no heat', () => {
     expect(fitHeatInput([100, 200, 300], [15, 14, 13], { ...load(30), lossW: () => 0 })).toBeUndefined();
   });
 });
@@ -77,18 +77,18 @@ describe('a cooling off the fire', () => {
     return { timeS, tempC };
   };
 
-  test('measures the losses against those of the model', () => {
+  test('gives the losses as a factor of those of the model', () => {
     const { timeS, tempC } = cooled(1800);
     expect(lossFactor(timeS, tempC, load(30))).toBeCloseTo(factor, 2);
   });
 
-  test('tells nothing when it is too short', () => {
+  test('is not used when it is too short', () => {
     const { timeS, tempC } = cooled(600);
     expect(lossFactor(timeS, tempC, load(30))).toBeUndefined();
   });
 });
 
-test('a cooling at the end is that of the water then left, not of what was there at the start', () => {
+test('a cooling at the end is that of the water left, not of the water at the start', () => {
   const cooling = {
     timeS: [],
     tempC: [],
@@ -109,7 +109,7 @@ test('an open pot of 30 kg cooling from 95 to 60 °C loses about a kilogram of v
   while (tempC > 60) {
     const open = potLossW(pot, tempC, 15, false, 1);
     const closed = potLossW(pot, tempC, 15, true, 1);
-    // The lid keeps back nine tenths of the evaporation.
+    // The lid retains nine tenths of the evaporation.
     vapourKg += ((open - closed) / 0.9 / 2.3e6) * 10;
     tempC -= (open * 10) / (30 * 4189);
   }

@@ -14,8 +14,9 @@ test('a rate of heating is a power by the heat capacity of the water', () => {
   expect(power).toEqual([expect.closeTo(2094.5, 6), null, expect.closeTo(-418.9, 6)]);
 });
 
-// 10 kg of water and 5 kg of goods at 2000 J/(kg K): 51 890 J/K; 2 kg of water more make 60 268, as much out 51 890 again.
-test('goods count, and water poured in or ladled out counts from its moment on', () => {
+// 10 kg of water and 5 kg of goods at 2000 J/(kg K): 51 890 J/K; with 2 kg of water more 60 268, with as much less 51
+// 890 again.
+test('goods count, and water added or ladled out counts from its moment on', () => {
   const load = potLoadOf({
     weighings: weighed(10),
     contents: [{ id: 'g', name: 'jars', massKg: 5, specificHeatJPerKgK: 2000 }],
@@ -25,7 +26,7 @@ test('goods count, and water poured in or ladled out counts from its moment on',
   expect(power?.map((watts) => watts && Math.round(watts))).toEqual([5189, 5189, 6027, 6027, 5189]);
 });
 
-test('goods taken out take along their own heat capacity and that of the water they carry', () => {
+test('goods taken out remove their own heat capacity and that of the water they carry', () => {
   const load = potLoadOf({
     weighings: weighed(10),
     marks: [

@@ -8,7 +8,7 @@ import { ladderClaims, lookClaims, twoRevisionClaims } from '../../scripts/study
 
 const wet: Design = { lots: 'inTurn', dayScatter: 0.06, burnScatter: 0.05, burnsADay: 2, ratio: 1 };
 
-test('two equal revisions looked at day after day stay within their 5 %, where the plain rule calls a quarter of them different', () => {
+test('two equal revisions with a look every day differ in at most 5 %, and in a quarter by the plain rule', () => {
   const nested = { ...wet, lots: 'nested', ratio: 2 } as const;
   const outcomes = [falseVerdicts(wet, 4, 6, 150), ...[2, 4].map((planned) => falseVerdicts(nested, planned, 6, 150))];
   expect(lookClaims(outcomes)).toEqual([]);
@@ -16,13 +16,13 @@ test('two equal revisions looked at day after day stay within their 5 %, where t
   expect(outcomes[0]!.rule).toBeLessThan(outcomes[0]!.plainAlways / 2);
 });
 
-test('all steps of a ladder hold at once, and the best revision stays in the running', () => {
+test('the intervals of all steps of a ladder hold together, and include the best revision among the candidates', () => {
   const outcome = wholeLadders({ ...wet, burnsADay: 1, dayScatter: 0.03 }, 5, 4, 150, 0.04);
   expect(ladderClaims([outcome])).toEqual([]);
   expect(outcome.plainHeld).toBeLessThan(outcome.ladderHeld);
 });
 
-test('a ladder of two comes to a verdict where Welch does', () => {
+test('a ladder of two has a verdict where Welch has one', () => {
   expect(twoRevisionClaims([3, 5].map((days) => ladderOfTwo(days, 0.1, 40)))).toEqual([]);
 });
 
@@ -33,7 +33,7 @@ test('of twelve results one stands out by chance in a twentieth of comparisons, 
   expect(standingOut).toBeLessThanOrEqual(18);
 });
 
-test('the effect of a dimension holds its 95 % with revisions as replicates, and not with burns', () => {
+test('the interval of the effect of a dimension has its 95 % with revisions as replicates, and not with burns', () => {
   const { burnsHeld, revisionsHeld, trials } = heightEffects(6, 400);
   expect(revisionsHeld / trials).toBeGreaterThan(0.92);
   expect(burnsHeld / trials).toBeLessThan(0.92);

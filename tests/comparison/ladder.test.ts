@@ -43,11 +43,11 @@ describe('a ladder of three revisions', () => {
     const [low, high] = ladder!.steps[0]!.deciding!.relativeInterval!.map(Math.log1p) as [number, number];
     expect((high - low) / 2).toBeCloseTo(half, 12);
     expect(ladder!.steps.map(({ verdict }) => verdict)).toEqual(['better', 'cannotTell']);
-    // The comparison of the two is the step between them: one figure, not two.
+    // The comparison of the two is also the step between them.
     expect(differences[0]).toMatchObject({ deciding: ladder!.steps[1]!.deciding });
   });
 
-  test('knows groups that are not of one revision of their own by letters, and compares nothing built between them', () => {
+  test('labels groups that are not exactly one revision by letters, and does not compare their dimensions', () => {
     const [first, ...rest] = rungs[0]!;
     const { ladder } = compareRevisions([first!, ...rungs[1]!], rest, {});
     expect(ladder!.rungs.map(({ label, revisionId }) => [label, revisionId])).toEqual([
@@ -57,12 +57,12 @@ describe('a ladder of three revisions', () => {
     expect(ladder!.steps[0]!.changed).toMatchObject({ dimensions: [], together: 1 });
   });
 
-  test('shares 0.1 % out among the steps before the planned number of days, and 5 % at every look beyond it', () => {
+  test('divides 0.1 % among the steps before the planned number of days, and 5 % at every look after it', () => {
     expect(laddered(4).ladder!.steps[0]!.deciding).toMatchObject({ confidence: 1 - 0.001 / 2, everyLook: false });
     expect(laddered().ladder!.steps[0]!.deciding).toMatchObject({ confidence: 1 - 0.05 / 2, everyLook: true });
   });
 
-  test('has the degrees of freedom of Satterthwaite where two lots join the scatter (JCGM 100, G.4)', () => {
+  test('has the degrees of freedom of Satterthwaite where two lots add to the scatter (JCGM 100, G.4)', () => {
     const ash = woodBurns('c', levels[2]!, lotBudget('ash'), { ...revision(2), ...lot('ash') });
     const { ladder, differences } = compareRevisions(rungs[1]!, ash, { others: [rungs[0]!], plannedDays: 3 });
     const pool = pooledVariance(levels.map((values) => values.map(Math.log)))!;
@@ -84,7 +84,7 @@ describe('a ladder of three revisions', () => {
     );
   });
 
-  test('says which may be the best, and never how likely that is', () => {
+  test('lists which may be the best, without a probability', () => {
     const { best } = laddered(3).ladder!;
     expect(best).toMatchObject({ seen: 2, mayBe: [1, 2] });
     expect(best!.sentence).toBe(
@@ -101,7 +101,7 @@ describe('a ladder of three revisions', () => {
     expect(ladder!.best).toBeUndefined();
   });
 
-  test('keeps a revision of a single day as a figure without a verdict', () => {
+  test('shows a revision of a single day as a figure without a verdict', () => {
     const { ladder } = compareRevisions(rungs[0]!, rungs[1]!, { others: [rungs[2]!.slice(0, 1)], plannedDays: 3 });
     expect(ladder!.steps[1]).toMatchObject({ verdict: 'cannotTell', relative: expect.any(Number) });
     expect(ladder!.steps[1]!.deciding).toBeUndefined();
@@ -124,7 +124,7 @@ describe('the effect of a dimension', () => {
     return compareRevisions(a!, b!, { others, plannedDays: 2 }).ladder!;
   };
 
-  test('takes whole revisions as replicates: half a percent less wood for each centimetre', () => {
+  test('uses revisions as replicates: half a percent less wood per centimetre', () => {
     const [effect] = built(height).effects;
     expect(effect).toMatchObject({ name: 'riser', unit: 'm', per: 0.01, confidence: 0.95 });
     expect(effect!.effect).toBeCloseTo(Math.expm1(-0.005), 3);
@@ -147,7 +147,7 @@ describe('the next test', () => {
     nextTestOf(ideaSchema.parse({ change: 'taller riser', ...idea }), rungs[1]!, [rungs[0]!, rungs[2]!]);
   const codes = (test: ReturnType<typeof ask>) => test.says.map(({ message }) => message.code);
 
-  test('is a card on which the revisions alternate, each pair of days from one lot', () => {
+  test('is a schedule in which the revisions alternate, each pair of days from one lot', () => {
     const { card } = ask({
       days: 3,
       lots: [
@@ -159,7 +159,7 @@ describe('the next test', () => {
     expect(card.map(({ lot: from }) => from)).toEqual(['oak', 'oak', 'ash', 'ash', 'ash', 'ash']);
   });
 
-  test('says what two changes at once would confuse, and when the wood does not last', () => {
+  test('reports what two changes at once would confound, and when the wood is not enough', () => {
     const test = ask({ days: 3, parts: ['riser height', 'throat'], lots: [{ name: 'oak', burns: 4 }] });
     expect(codes(test)).toContain('next/several');
     expect(test.says.find(({ message }) => message.code === 'next/lotsShort')!.message.params).toEqual({
@@ -170,7 +170,7 @@ describe('the next test', () => {
     expect(codes(ask({ parts: ['riser height'] }))).toContain('next/oneThing');
   });
 
-  test('proposes days from the scatter seen and the difference worth having, and predicts no gain', () => {
+  test('proposes days from the observed scatter and the difference worth having, and predicts no gain', () => {
     const [tenth, twentieth] = [ask(), ask({ worthKnowing: 0.05 })];
     expect(twentieth.proposedDays!.likely!).toBeGreaterThan(tenth.proposedDays!.likely!);
     expect(tenth.days).toBe(tenth.proposedDays!.likely);

@@ -18,7 +18,7 @@ const first = [0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0, 2];
 const second = [1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4];
 
 describe('without shared errors', () => {
-  test('two groups are compared as R does it with Welch on the sleep data', () => {
+  test('two groups compare as in R with Welch on the sleep data', () => {
     const result = compareGroups(
       first.map((value) => plain(value)),
       second.map((value) => plain(value)),
@@ -29,7 +29,7 @@ describe('without shared errors', () => {
     expect(result.interval95[1]).toBeCloseTo(3.3654832, 7);
   });
 
-  test('blocks of one and one are compared as R does it in pairs: t = 4.0621 on 9 degrees of freedom', () => {
+  test('blocks of one and one compare as pairs in R: t = 4.0621 on 9 degrees of freedom', () => {
     const result = compareBlocks(first.map((value, i) => ({ a: [plain(value)], b: [plain(second[i]!)] })));
     expect(result.difference / result.standardError).toBeCloseTo(4.0621, 4);
     expect(result.degreesOfFreedom).toBeCloseTo(9, 10);
@@ -37,7 +37,7 @@ describe('without shared errors', () => {
 });
 
 describe('errors shared between burns', () => {
-  test('cancel where both revisions owe the same to them', () => {
+  test('cancel where they contribute equally to both revisions', () => {
     const lot = { 'fuelLot oak moisture': 0.03 };
     const scatter = compareGroups([plain(1), plain(1.1)], [plain(1.2), plain(1.4)]);
     const shared = compareGroups([plain(1, lot), plain(1.1, lot)], [plain(1.2, lot), plain(1.4, lot)]);
@@ -45,32 +45,32 @@ describe('errors shared between burns', () => {
     expect(shared.degreesOfFreedom).toBeCloseTo(scatter.degreesOfFreedom, 12);
   });
 
-  test('stay in full where each revision has a lot of its own', () => {
+  test('remain in full where each revision has a lot of its own', () => {
     const a = [1, 1.1, 1.2].map((value) => plain(value, { 'fuelLot oak moisture': 0.03 }));
     const b = [1, 1.1, 1.2].map((value) => plain(value, { 'fuelLot ash moisture': 0.04 }));
     expect(sharedVariance(a, b)).toBeCloseTo(0.03 ** 2 + 0.04 ** 2, 12);
     expect(compareGroups(a, b).degreesOfFreedom).toBeGreaterThan(4);
   });
 
-  test('leave the square of the difference where one error acts more strongly on one revision', () => {
+  test('leave the square of the difference where one error contributes more to one revision', () => {
     const a = [1, 1.1, 1.2].map((value) => plain(value, { 'scale kitchen gain': 0.01 }));
     const b = [1, 1.1, 1.2].map((value) => plain(value, { 'scale kitchen gain': -0.02 }));
     expect(sharedVariance(a, b)).toBeCloseTo(0.03 ** 2, 12);
   });
 
-  test('are not counted twice where every burn has its own: the scatter has them already', () => {
+  test('are not counted twice where every burn has its own: the scatter contains them already', () => {
     const a = [1, 1.1, 1.2].map((value, i) => plain(value, { [`fuelLot a${i} moisture`]: 0.03 }));
     const b = [1, 1.1, 1.2].map((value, i) => plain(value, { [`fuelLot b${i} moisture`]: 0.03 }));
     expect(sharedVariance(a, b)).toBe(0);
   });
 
-  test('count by the pairs that have them in common where a lot serves some burns only', () => {
+  test('count by the pairs that share them where a lot serves some burns only', () => {
     // Two of three burns share: 2 ordered pairs of 6, so a third of c².
     const a = [plain(1, { 'fuelLot oak moisture': 0.03 }), plain(1.1, { 'fuelLot oak moisture': 0.03 }), plain(1.2)];
     expect(sharedVariance(a, [plain(1), plain(2)])).toBeCloseTo(0.03 ** 2 / 3, 12);
   });
 
-  test('never talk the scatter down, even where every lot serves one burn of each revision', () => {
+  test('never reduce the scatter, even where every lot serves one burn of each revision', () => {
     const lots = [0, 1, 2].map((i) => ({ [`fuelLot ${i} moisture`]: 0.5 }));
     const a = [1, 1.1, 1.2].map((value, i) => plain(value, lots[i]));
     const b = [2, 2.1, 2.2].map((value, i) => plain(value, lots[i]));
@@ -88,12 +88,12 @@ describe('errors shared between burns', () => {
   });
 });
 
-describe('too little to go by', () => {
-  test('a lone day of a revision is not judged by the scatter of the other', () => {
+describe('too few data', () => {
+  test('a single day of a revision does not take the scatter of the other', () => {
     expect(() => compareGroups([plain(1)], [plain(2), plain(2.2), plain(2.4)])).toThrow(/two days of each/);
   });
 
-  test('values equal to the last digit are doubted as far as the instruments are', () => {
+  test('values equal to the last digit have the uncertainty of the instruments', () => {
     const same = [plain(1, {}, 0.01), plain(1, {}, 0.01)];
     const result = compareGroups(same, same);
     expect(result.standardError).toBeCloseTo(0.1, 12);
@@ -111,13 +111,13 @@ describe('too little to go by', () => {
 test.each([
   ['before the planned look', { outside: 0.001, looks: 'before' }, 8.61, 3.2905],
   ['at every look', { outside: 0.05, looks: 'every' }, 7.188, 2.2414],
-] as const)('%s the limits of scatter and of the lots are added in square', (_when, level, ofScatter, ofLots) => {
+] as const)('%s the limits of scatter and of the lots are added in quadrature', (_when, level, ofScatter, ofLots) => {
   const days = (lot: string) => [-0.05, 0, 0.05].map((value) => plain(value, { [lot]: 0.034 }));
   const [, high] = limitsOf(compareGroups(days('one'), days('another')), level)!;
   expect(high).toBeCloseTo(Math.hypot(ofScatter * 0.05 * Math.sqrt(2 / 3), ofLots * 0.034 * Math.SQRT2), 4);
 });
 
-test('the intervals hold their 95 % whatever is shared, in burns simulated from exactly this model', () => {
+test('the intervals have their 95 % with any shared errors, in burns simulated from exactly this model', () => {
   const random = createRandom('shared errors');
   const trials = 1500;
   for (const { count, lots, tolerance } of [
@@ -142,7 +142,7 @@ test('the intervals hold their 95 % whatever is shared, in burns simulated from 
   }
 });
 
-test('exchanging the revisions turns the difference round and leaves its doubt', () => {
+test('exchanging the revisions changes the sign of the difference and not its uncertainty', () => {
   const group = fc.array(
     fc.tuple(fc.double({ min: -5, max: 5, noNaN: true }), fc.double({ min: -1, max: 1, noNaN: true })),
     {

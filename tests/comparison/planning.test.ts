@@ -56,7 +56,7 @@ describe('further days for 80 % power', () => {
     expect(further!.high!).toBeGreaterThan(further!.likely!);
   });
 
-  test('are reckoned at every look where that is how they will be judged, also beyond the number said', () => {
+  test('are computed with the limits of every look where those will apply, also beyond the planned number', () => {
     const atOneLook = furtherDays(compared(spread(0.05), spread(0.05)), 0.1)!.likely!;
     const atEvery = furtherDays(compared(spread(0.05), spread(0.05), { kind: 'notSaid' }), 0.1)!.likely!;
     expect(atEvery).toBeGreaterThan(atOneLook);
@@ -68,7 +68,7 @@ describe('further days for 80 % power', () => {
     expect(furtherDays(compared(spread(0.005), spread(0.005)), 0.1)).toEqual({ low: 0, likely: 0, high: 0 });
   });
 
-  test('leave the upper end open when two hundred would not do', () => {
+  test('have no upper end when two hundred are not enough', () => {
     const further = furtherDays(compared(spread(0.4), spread(0.4)), 0.1);
     expect(further?.high).toBeUndefined();
     expect(further?.low).toBeGreaterThan(20);
@@ -80,20 +80,20 @@ describe('further days for 80 % power', () => {
   });
 });
 
-test('the largest doubt is the scatter where nothing shared stays', () => {
+test('the largest uncertainty is the scatter where all shared errors cancel', () => {
   const doubt = largestDoubt(compared([1, 1.1], [1, 1.2]));
   expect(doubt?.source).toBe('scatter');
   expect(doubt?.share).toBeCloseTo(1, 12);
 });
 
 describe('a difference that no number of days will find', () => {
-  /** Heating value of a lot, 6 % of the wood: either revision burnt a lot of its own. */
+  /** Heating value of a lot, 6 % of the wood: each revision burnt a lot of its own. */
   const lot =
     (sharedId: string): Budget =>
     (value) => [{ input: 'fuelLot.heatingValue', contribution: 0.06 * value, sign: -1, sharing: 'fuelLot', sharedId }];
   const wide = [0.7, 1, 1.4];
 
-  test('is hidden by two lots, however much more the days scatter, and the lots are named', () => {
+  test('is hidden by two lots, whatever the scatter between days, and the lots are named', () => {
     const result = compared(wide, wide, { kind: 'days', days: 60 }, { a: lot('oak'), b: lot('ash') });
     const asked = daysAsked(result, 0.1)!;
     expect(daysFor(asked).low).toBeUndefined();
@@ -102,7 +102,7 @@ describe('a difference that no number of days will find', () => {
     expect(largestSharedDoubt(result)!.source).toBe('fuelLot.heatingValue');
   });
 
-  test('is hidden by nothing shared where both burnt one lot', () => {
+  test('is not hidden by shared errors where both burnt one lot', () => {
     const result = compared(wide, wide, { kind: 'days', days: 60 }, { a: lot('oak'), b: lot('oak') });
     expect(isHiddenByShared(daysAsked(result, 0.1)!)).toBe(false);
   });

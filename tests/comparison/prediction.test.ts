@@ -23,7 +23,7 @@ describe('the interval for a new burn', () => {
     expect(Math.log(interval90[1])).toBeCloseTo(2.92 * 0.1 * Math.sqrt(4 / 3), 3);
   });
 
-  test('widens by errors the burns share and by stretching the model', () => {
+  test('widens by errors the burns share and by the uncertainty of the model', () => {
     const width = ({ interval90 }: { interval90: [number, number] }) => interval90[1] / interval90[0];
     const plain = newBurnInterval([burn(-0.1), burn(0), burn(0.1)], 0);
     const lot = { 'fuelLot oak moisture': 0.1 };
@@ -31,7 +31,7 @@ describe('the interval for a new burn', () => {
     expect(width(newBurnInterval([burn(-0.1), burn(0), burn(0.1)], 0.01))).toBeGreaterThan(width(plain));
   });
 
-  test('does not believe three burns that agree by luck, nor a single one', () => {
+  test('has a least scatter for three burns that agree by chance, and for a single one', () => {
     const agreeing = newBurnInterval([burn(0), burn(0.0001), burn(-0.0001)], 0);
     expect(agreeing.interval90[1]).toBeGreaterThan(1.15);
     expect(newBurnInterval([burn(0)], 0).interval90[1]).toBeGreaterThan(1.4);
@@ -55,7 +55,7 @@ describe('predicting from the burns of the Heron (simulated), revision 1', () =>
     return predicted;
   };
 
-  test('answers with time, wood and feeding for a load like the one burnt, and fits its schema', () => {
+  test('returns time, wood and feeding for a load like the one burnt, and conforms to its schema', () => {
     const prediction = predict({ waterKg: 29, holdDurationS: 2700 });
     expect(prediction.supported).toBe(true);
     const time = known(prediction.timeToTarget);
@@ -74,7 +74,7 @@ describe('predicting from the burns of the Heron (simulated), revision 1', () =>
     expect(predictionSchema.parse(JSON.parse(JSON.stringify(prediction)))).toEqual(prediction);
   });
 
-  test('foretells the way to the target in rising temperatures that end at its time, each within its interval', () => {
+  test('predicts the times of rising temperatures up to the target, each within its interval', () => {
     const { course, timeToTarget } = predict({ waterKg: 29 });
     const { value, interval90 } = known(timeToTarget);
     const last = course.at(-1)!;
@@ -88,13 +88,13 @@ describe('predicting from the burns of the Heron (simulated), revision 1', () =>
       expect(step.tempC).toBeGreaterThan(before.tempC);
       expect(step.value).toBeGreaterThan(before.value);
     }
-    // Losses that win leave no way to draw.
+    // With losses too large to reach the target there is no course to draw.
     expect(predict({ waterKg: 2000, lid: 'off' }).course.length === 0).toBe(
       'missing' in predict({ waterKg: 2000, lid: 'off' }).timeToTarget,
     );
   });
 
-  test('leaves out the burn that was set aside, with its reason, and shows each fit', () => {
+  test('leaves out the burn that is set aside, with its reason, and returns each fit', () => {
     const prediction = predict({ waterKg: 29 });
     expect(prediction.leftOut).toHaveLength(1);
     expect(prediction.leftOut[0]!.sentence).toMatch(/came loose/);
@@ -114,7 +114,7 @@ describe('predicting from the burns of the Heron (simulated), revision 1', () =>
     );
   });
 
-  test('widens the further the load is from what was burnt', () => {
+  test('widens with the distance of the load from those burnt', () => {
     const width = (load: Load) => {
       const { interval90 } = known(predict(load).timeToTarget);
       return interval90[1] / interval90[0];
@@ -130,14 +130,14 @@ describe('predicting from the burns of the Heron (simulated), revision 1', () =>
     [{ waterKg: 29, startKind: 'hot' }, 'outside/startKind'],
     [{ waterKg: 29, moistureWet: 0.4 }, 'outside/moisture'],
     [{ waterKg: 29, target: { kind: 'temperature', tempC: 60 }, holdDurationS: 900 }, 'outside/holdTarget'],
-  ] as [Load, string][])('says that %j is outside what the burns support (%s)', (load, code) => {
+  ] as [Load, string][])('reports that %j is outside what the burns support (%s)', (load, code) => {
     const prediction = predict(load);
     expect(prediction.supported).toBe(false);
     expect(prediction.reasons.map(({ message }) => message.code)).toContain(code);
     expect(prediction.why.length).toBeGreaterThan(20);
   });
 
-  test('without weighed feeds says that the pace was assumed, and its intervals hold what the feeds tell', () => {
+  test('without weighed feeds has a remark on the assumed rate, and intervals that contain the prediction with feeds', () => {
     const unweighed = burns.map(({ record, analysis }) => {
       const marks = record.marks.map((mark) => (mark.kind === 'fed' ? { ...mark, massKg: undefined } : mark));
       return { record: { ...record, marks } as BurnRecord, analysis };
@@ -159,7 +159,7 @@ describe('predicting from the burns of the Heron (simulated), revision 1', () =>
     expect(width(guessed)).toBeGreaterThan(width(reported));
   });
 
-  test('says that burns of two revisions predict for neither', () => {
+  test('reports that burns of two revisions predict for neither', () => {
     const other = structuredClone(burns[0]!);
     other.record.id = '018f0000-0000-7000-8000-000000000001';
     other.record.revision!.id = '018f0000-0000-7000-8000-000000000002';
@@ -204,7 +204,7 @@ describe('predicting from the burns of the Heron (simulated), revision 1', () =>
     expect(known(after.timeToTarget).value).toBeGreaterThan(known(predict({ waterKg: 29 }).timeToTarget).value);
   });
 
-  test('takes the losses from a cooling run of the same pot under the same lid, and of no other', () => {
+  test('uses the losses of a cooling run of the same pot with the same lid, and of no other', () => {
     const [{ record: burn }] = burns as [(typeof burns)[number]];
     const [board] = burn.readings;
     const run = (change: Partial<BurnRecord> = {}) => {
@@ -251,7 +251,7 @@ describe('predicting from the burns of the Heron (simulated), revision 1', () =>
     }
   });
 
-  test('answers even for no usable burn at all', () => {
+  test('returns a reason without any usable burn', () => {
     const prediction = predictFromRecords([], { waterKg: 29 });
     expect(prediction.supported).toBe(false);
     expect(prediction.timeToTarget).toMatchObject({ missing: { code: 'predict/noBurns' } });

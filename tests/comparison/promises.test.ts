@@ -11,13 +11,13 @@ const PATIENCE_MS = 120_000;
 const revision1 = makeBank({ revision: '1', count: 16, seed: 'revision 1' });
 
 test(
-  'intervals for the difference of two revisions hold it, with two lots of wood and two scales, and one kind is rarely called two',
+  'intervals contain the difference of two revisions, with two lots of wood and two scales, and equal revisions rarely differ',
   () => {
     const revision2 = makeBank({ revision: '2', count: 16, seed: 'revision 2' });
     const outcomes = comparePairs(revision1, revision2, { lots: 2, scales: 2 }, [3, 5], 20);
     expect(outcomes.flatMap(pairClaims)).toEqual([]);
     expect(outcomes.every(({ pairs }) => pairs >= 18)).toBe(true);
-    // Five burns know the difference better than three.
+    // Five burns give a smaller interval than three.
     expect(outcomes[1]!.halfWidth).toBeLessThan(outcomes[0]!.halfWidth);
   },
   PATIENCE_MS,
@@ -33,7 +33,7 @@ test(
 );
 
 test(
-  'burns foretell the wood of a whole new batch, in an interval about as wide as it has to be',
+  'burns predict the wood of a whole new batch, in an interval about as wide as necessary',
   () => {
     const outcome = predictLoads(revision1, revision1, 4, 25);
     expect(loadClaims(outcome)).toEqual([]);
@@ -41,7 +41,7 @@ test(
     expect(batch.trials).toBe(25);
     // The normal interval of 90 % is 3.3 standard deviations wide; that of four burns, by Student's t, a half more.
     expect(batch.meanWidth).toBeLessThan(7 * batch.rmsError);
-    // What burns before the target and what after err against each other: their sum is known better than either.
+    // The errors of the wood before and after the target compensate: their sum has a smaller uncertainty than either.
     expect(batch.meanWidth).toBeLessThan(wood.meanWidth);
     expect(batch.meanWidth).toBeLessThan(hold.meanWidth);
   },

@@ -4,7 +4,7 @@ import { comparisonFr } from '../../shared/language/comparison/comparison.fr.ts'
 import { type ComparisonCode, comparisonSentence } from '../../shared/language/comparison/comparison.ts';
 import { ladderEn } from '../../shared/language/comparison/ladder.en.ts';
 
-/** Something for every parameter a sentence may ask for. */
+/** A value for every parameter of a sentence. */
 const params = {
   result: 'dryWoodPerBatch',
   kind: 'ratio',
@@ -69,7 +69,7 @@ const numeric = { ...params, a: 3, b: 4, own: 900, wanted: 2700 };
 
 describe.each(['en', 'fr'] as const)('every sentence in %s', (language) => {
   const codes = [...Object.keys(comparisonEn), ...Object.keys(ladderEn)] as ComparisonCode[];
-  test.each(codes)('%s is whole: no hole where a figure belongs', (code) => {
+  test.each(codes)('%s is complete: no undefined figure', (code) => {
     const kind = code === 'differed/sameName' ? 'fuelLot' : params.kind;
     const sentence = comparisonSentence(language, {
       code,
@@ -80,7 +80,7 @@ describe.each(['en', 'fr'] as const)('every sentence in %s', (language) => {
   });
 });
 
-test('changes are said in the words of what changes', () => {
+test('changes use the words of the result that changes', () => {
   const translate = (result: string, kind: string, change: number) =>
     comparisonEn['seen/interval']({ ...params, result, kind, change, low: change, high: change });
   expect(translate('timeToTarget', 'ratio', -0.072)).toContain('7.2 % shorter');
@@ -91,14 +91,14 @@ test('changes are said in the words of what changes', () => {
   expect(comparisonFr['seen/interval']({ ...params, change: -0.072 })).toContain('7,2\u00a0% de moins');
 });
 
-test('a figure is marked for the page that shows it strong, and nowhere else', () => {
+test('a figure is marked for the page, which shows it in bold, and nowhere else', () => {
   const plain = comparisonEn['verdict/better'](params);
   expect(plain).not.toContain('*');
   expect(comparisonEn['verdict/better']({ ...params, strong: 1 })).toContain('*12 % less*');
   expect(comparisonEn['verdict/better']({ ...params, strong: 1 }).replaceAll('*', '')).toBe(plain);
 });
 
-test('a confidence has the digits that tell it from another', () => {
+test('a confidence has the digits that distinguish it from another', () => {
   const at = (confidence: number) => comparisonEn['seen/shared']({ ...params, confidence });
   expect(at(0.95)).toContain('beyond 95\u00a0%');
   expect(at(0.999)).toContain('beyond 99.9\u00a0%');

@@ -16,7 +16,7 @@ type Paths = Record<string, Record<string, Operation> | undefined>;
 
 const table = Object.entries(routes) as [Route, { body?: object; query?: object; answer?: object }][];
 
-/** The document of the table, written by the code that writes that of the service. */
+/** Makes the OpenAPI document of the tables with the code that makes that of the service. */
 async function documentOfTable(): Promise<Paths> {
   const described = table.map(([route, { body, query, answer }]) => {
     const [method = '', path] = route.split(' ');
@@ -31,7 +31,7 @@ async function documentOfTable(): Promise<Paths> {
 }
 
 const json = 'application/json';
-/** Answers that say it went well, once for each different schema. */
+/** Returns the answers of success, once for each different schema. */
 const responsesOf = ({ responses }: Operation) => [
   ...new Set(
     Object.entries(responses)
@@ -43,7 +43,7 @@ const responsesOf = ({ responses }: Operation) => [
 
 const queryOf = ({ parameters = [] }: Operation) => parameters.filter((parameter) => parameter.in === 'query');
 
-/** Every operation of the document that the service serves, by its route as the tables write it. */
+/** Returns every operation of the document that the service serves, by its route in the form of the tables. */
 async function servedOperations(): Promise<Map<string, Operation>> {
   const { call } = await testService();
   const paths = (await call('GET', '/api/openapi.json')).body.paths as Paths;
@@ -57,13 +57,13 @@ async function servedOperations(): Promise<Map<string, Operation>> {
   );
 }
 
-test('every route of the service is one that the page asks or stands among the others, and the reverse', async () => {
+test('every route of the service is in one of the two tables, and the reverse', async () => {
   const served = await servedOperations();
   const stated = [...Object.keys(routes), ...Object.keys(otherRoutes)];
   expect([...served.keys()].sort()).toEqual(stated.sort());
 });
 
-test('every route that the page asks takes the same body and query and gives the same answer', async () => {
+test('every route that the page requests has the same body, query and answer', async () => {
   const served = await servedOperations();
   const stated = await documentOfTable();
   expect(table.length).toBeGreaterThan(30);
@@ -79,7 +79,7 @@ test('every route that the page asks takes the same body and query and gives the
   }
 });
 
-test('what takes a file and what answers one say which media types', async () => {
+test('routes that take or return a file declare its media types', async () => {
   const served = await servedOperations();
   const media = (content: object = {}) => Object.keys(content);
   expect(media(served.get('POST /imports')?.requestBody?.content)).toEqual(['application/octet-stream']);
@@ -98,7 +98,7 @@ test('every operation of the OpenAPI document has a name of its own and a summar
   expect(served.filter(([, { summary }]) => !summary).map(([route]) => route)).toEqual([]);
 });
 
-test('the address of a request has the names of its route filled in', () => {
+test('the address of a request has the parameters of its route filled in', () => {
   expect(addressOf('PATCH /boards/:id/channels/:channelId', { id: 'a/b', channelId: 'c' })).toEqual({
     method: 'PATCH',
     path: '/boards/a%2Fb/channels/c',
@@ -108,7 +108,7 @@ test('the address of a request has the names of its route filled in', () => {
   );
 });
 
-test('a route that is not in the table, and a request without what its route takes, do not compile', () => {
+test('a route that is not in the table, and a request without the inputs of its route, do not compile', () => {
   // @ts-expect-error no such path
   expect(addressOf('GET /nowhere').path).toBe('/nowhere');
   // @ts-expect-error the body is missing

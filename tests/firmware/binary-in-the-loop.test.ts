@@ -10,7 +10,7 @@ const probe = await openPseudoTerminal();
 if (probe.available) await probe.unplug();
 else console.warn(`The firmware is not run: ${probe.reason}`);
 
-/** Everything that hangs on the board with one probe of each kind, at values that are known. */
+/** Sets all probes of the board with one of each kind to known values. */
 function setUpProbes(board: AvrBoard) {
   const [low, high] = board.amplifiers14 as [(typeof board.amplifiers14)[0], (typeof board.amplifiers14)[0]];
   const [flue, riser] = board.amplifiers19 as [(typeof board.amplifiers19)[0], (typeof board.amplifiers19)[0]];
@@ -31,7 +31,10 @@ async function boardNow(service: TestService): Promise<Board> {
   return (await service.call('GET', '/api/boards')).body.boards[0];
 }
 
-/** Lets time pass until the service says this of the board; asked ten times a second, since an answer costs more than the chip. */
+/**
+ * Advances time until the service reports this state of the board; requests it ten times a second, since an answer
+ * costs more than the chip.
+ */
 function untilBoard(service: TestService, bench: AvrBench, holds: (board: Board) => boolean): Promise<void> {
   return bench.until(async () => {
     const board = await boardNow(service);
@@ -56,7 +59,7 @@ const valuesOf = ({ channels }: Board) => channels.map(({ latest }) => latest?.v
 const faultsOf = ({ channels }: Board) => channels.map(({ latest }) => latest?.fault);
 
 describe.skipIf(!probe.available)('The hex file, run in a simulated microcontroller and read by the service', () => {
-  test('says who it is, measures, names each fault, and takes its amplifiers up again', async () => {
+  test('sends its hello, measures, reports each fault, and sets its amplifiers up again', async () => {
     const board = createAvrBoard('bench-board-mixed');
     const { low, high, flue, riser, yard, cell } = setUpProbes(board);
     const bench = await avrBench(board);
@@ -68,7 +71,7 @@ describe.skipIf(!probe.available)('The hex file, run in a simulated microcontrol
 
     const well = await boardNow(service);
     expect(well).toMatchObject({ name: 'Bench board', firmware: '1.0.0', periodMs: 1000, repeatDepthScans: 60 });
-    // The identity that the host gave it is in its EEPROM.
+    // The identity from the host is in its EEPROM.
     const stored = Buffer.from(board.chip.eeprom.memory.subarray(0, 16)).toString('hex');
     expect(well.id.replaceAll('-', '')).toBe(stored);
     expect(flue.type).toBe('K');
@@ -143,7 +146,8 @@ describe.skipIf(!probe.available)('The hex file, run in a simulated microcontrol
       undefined,
     ]);
 
-    // A dip of the supply that only the chips notice: no old value, no zero, and a reading again when they have converted.
+    // A dip of the supply that resets only the chips: no old value, no zero, and a reading again after their
+    // conversion.
     flue.fault = null;
     yard.tempC = 12;
     await nextScan(service, bench);
@@ -156,8 +160,9 @@ describe.skipIf(!probe.available)('The hex file, run in a simulated microcontrol
     expect(up.channels[2]!.latest!.value).toBeCloseTo(412.3, 1);
     expect(flue.converted).toBeGreaterThan(0);
 
-    // What a chip says that divides by one sensitivity, for voltages of the tables of NIST Monograph 175 (ITS-90), type K, with
-    // terminals at 25 °C (1.000 mV): it is 6.5 K high at 700 °C (29.129 mV) and 6.1 K low at 1,100 °C (45.119 mV).
+    // Readings of a chip that divides by one sensitivity, for voltages of the tables of NIST Monograph 175 (ITS-90),
+    // type K, with terminals at 25 °C (1.000 mV): it is 6.5 K high at 700 °C (29.129 mV) and 6.1 K low at 1,100 °C
+    // (45.119 mV).
     const reported = [29.129, 45.119].map((millivolts) => 25 + ((millivolts - 1.0) * 1000) / 41.276);
     expect([reported[0]! - 700, reported[1]! - 1100].map((errorK) => Math.round(errorK * 10) / 10)).toEqual([
       6.5, -6.1,
@@ -169,7 +174,7 @@ describe.skipIf(!probe.available)('The hex file, run in a simulated microcontrol
     expect(Math.abs(at1100! - 1100)).toBeLessThan(0.15);
     low.printed = high.printed = null;
 
-    // A bit that falls over on the way is read a second time.
+    // A word with a flipped bit is read a second time.
     low.glitch = 0x0100_0000;
     flue.glitch = 0x10;
     yard.glitch = 0x40;
@@ -183,7 +188,7 @@ describe.skipIf(!probe.available)('The hex file, run in a simulated microcontrol
     expect(board.chip.untouchedBytes).toBeGreaterThan(100);
   });
 
-  test('goes on through a pulled lead, a hang and a brown-out, and tells them apart', async () => {
+  test('continues after an unplugged cable, a hang and a brown-out, and distinguishes them', async () => {
     const board = createAvrBoard('bench-board-14');
     const bench = await avrBench(board);
     const service = await testService({ clock: bench.clock, portFactory: bench.ports });
@@ -208,15 +213,15 @@ describe.skipIf(!probe.available)('The hex file, run in a simulated microcontrol
     await untilBoard(service, bench, ({ counters }) => counters.resets === 2);
     expect(await nextScan(service, bench)).toMatchObject({ id, state: 'live' });
     expect(board.chip.resets.slice(1)).toEqual(['power', 'watchdog', 'brownOut']);
-    // Three starts, each counted in a place of its own of the EEPROM.
+    // Three starts, each counted at its own address of the EEPROM.
     const places = [0, 1, 2, 3, 4].map((index) => board.chip.eeprom.memory[32 + 8 * index]);
     expect(places).toEqual([0xff, 1, 2, 3, 0xff]);
   });
 
-  test('counts on across 2^32, keeps its last scans meanwhile, and changes its period', async () => {
+  test('continues counting across 2^32, stores its last scans meanwhile, and changes its period', async () => {
     const board = createAvrBoard('bench-board-19');
     const bench = await avrBench(board);
-    // Unheard as yet: two scans, which show where in RAM their number and the milliseconds are kept.
+    // Two scans before the host is connected, which show the addresses in RAM of their number and the milliseconds.
     await bench.pass(2_500);
     const two = wordsEqual(board, 2);
     await bench.pass(1_000);
@@ -246,7 +251,7 @@ describe.skipIf(!probe.available)('The hex file, run in a simulated microcontrol
     await bench.until(() => scans.length >= before + 2);
     const [a, b] = scans.slice(-2) as [(typeof scans)[0], (typeof scans)[0]];
     expect(b.deviceUptimeMs - a.deviceUptimeMs).toBe(500);
-    // No faster than its amplifiers convert.
+    // The shortest period is the conversion time of its amplifiers.
     const fastest = bridge.setPeriod(attached.id, 10);
     await bench.until(() => bridge.boards()[0]?.periodMs === 120);
     expect(await fastest).toMatchObject({ kind: 'ok', periodMs: 120 });
@@ -254,7 +259,7 @@ describe.skipIf(!probe.available)('The hex file, run in a simulated microcontrol
   });
 });
 
-/** Where in RAM the number stands, as 32 bits. */
+/** Finds the addresses in RAM of the number, as 32 bits. */
 function wordsEqual(board: AvrBoard, number: number, within = 0): number[] {
   const view = new DataView(board.chip.ram.buffer);
   return Array.from({ length: 2040 }, (_, i) => i + 0x100).filter(
@@ -262,7 +267,7 @@ function wordsEqual(board: AvrBoard, number: number, within = 0): number[] {
   );
 }
 
-/** Winds on what counts scans and milliseconds, and when the last scan was, to just before 2^32. */
+/** Sets the counters of scans and milliseconds, and the time of the last scan, to just before 2^32. */
 function windOn(board: AvrBoard, counters: number[], sequence: number): void {
   const view = new DataView(board.chip.ram.buffer);
   const nowMs = Math.floor(board.chip.timeUs / 1000);

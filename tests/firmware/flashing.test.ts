@@ -16,21 +16,24 @@ const probe = await openPseudoTerminal();
 if (probe.available) await probe.unplug();
 else console.warn(`No board is flashed: ${probe.reason}`);
 
-/** The boot loader that boards of this kind are sold with, from Debian's arduino-core-avr: somebody else's word on the protocol. */
+/**
+ * The boot loader that boards of this kind are sold with, from Debian's arduino-core-avr: an independent implementation
+ * of the protocol.
+ */
 const USUAL = '/usr/share/arduino/hardware/arduino/avr/bootloaders/optiboot/optiboot_atmega328.hex';
 if (!existsSync(USUAL)) console.warn('The usual boot loader is not tried: arduino-core-avr is not installed.');
 
-/** Real milliseconds are the chip's: a boot loader answers at once, so time goes by in small pieces. */
+/** Step of the chip's time, small because a boot loader answers at once. */
 const STEP_MS = 2;
 
-describe.skipIf(!probe.available)('A board with nothing but a boot loader', () => {
-  test('is flashed over the port that the service holds already, and comes live', async () => {
+describe.skipIf(!probe.available)('A board with only a boot loader', () => {
+  test('is flashed over the port that the service has open, and becomes live', async () => {
     const board = createAvrBoard('bench-board-19', 'boot loader');
     const bench = await avrBench(board, STEP_MS);
     const service = await testService({ clock: bench.clock, portFactory: bench.ports });
     void service.call('POST', '/api/boards', { path: bench.path });
     await bench.pass(200);
-    // So long that it counts as silent, which must not be taken for its state after it was flashed.
+    // Long enough for it to count as silent, which must not be its state after flashing.
     await bench.clock.advanceAsync(30_000);
     expect((await service.call('GET', '/api/boards')).body.boards[0].problem).toBeDefined();
 
@@ -51,7 +54,7 @@ describe.skipIf(!probe.available)('A board with nothing but a boot loader', () =
     expect([...phases]).toEqual(['connecting', 'writing', 'checking', 'starting', 'done']);
     const program = firmwareOf('bench-board-19');
     expect(Buffer.from(board.chip.flash.buffer).subarray(0, program.length).equals(program)).toBe(true);
-    // The boot loader is as it was, and a power cut starts the program.
+    // The boot loader is unchanged, and a power cut starts the program.
     expect(Buffer.from(board.chip.flash.buffer).subarray(0x7c00, 0x7c10)).toEqual(
       Buffer.from(firmwareOf('boot-loader')).subarray(0x7c00, 0x7c10),
     );
@@ -79,7 +82,7 @@ describe.skipIf(!probe.available)('A board with nothing but a boot loader', () =
 
 describe('A board that is not flashed', () => {
   const program = firmwareOf('bench-board-14').subarray(0, 300);
-  /** A boot loader that answers as application note AVR061 says, and what is amiss with it. */
+  /** Flashes a boot loader that answers according to application note AVR061, with one thing wrong. */
   async function refusal(amiss: {
     signature?: number[];
     wrongByte?: number;
@@ -132,7 +135,7 @@ describe('A board that is not flashed', () => {
   });
 
   test.each([0, 150, 250])(
-    'is not one that answers after %i ms, late answers to the first questions included',
+    'is not one that answers after %i ms, with late answers to the first commands included',
     async (lateMs) => {
       expect(await refusal({ lateMs })).toBe('flashed');
     },

@@ -18,7 +18,7 @@ const IDENTITY = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581';
 
 const FAULTS = ['open', 'short-to-ground', 'short-to-supply', 'out-of-range', 'no-answer', 'other'];
 
-/** A reading as the C core keeps it with 32 bits. */
+/** A reading as the C core stores it with 32 bits. */
 function countOf(reading: number | string): number {
   return typeof reading === 'number' ? reading : -2147483648 + FAULTS.indexOf(reading);
 }
@@ -57,7 +57,7 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
 
   afterAll(() => rmSync(folder, { recursive: true }));
 
-  /** What the board says when this happens to it, or comes from the host. */
+  /** Returns the messages of the board after these events or lines from the host. */
   const run = (...lines: string[]): (Message | BadLine)[] => {
     const { stdout, stderr } = runProgram(program, [], { input: `${lines.join('\n')}\n`, encoding: 'latin1' });
     expect(stderr).toBe('');
@@ -66,7 +66,7 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
   const afterStart = (depth: number, ...lines: string[]) => run(`!start 7 ${depth}`, ...lines).slice(3);
   const sequencesOf = (messages: (Message | BadLine)[]) =>
     messages.filter((m): m is ScanMessage => m.kind === 'scan').map((m) => [m.repeated, m.sequence]);
-  /** What one board says to each of these groups of lines. */
+  /** Returns the messages of one board after each of these groups of lines. */
   const sections = (groups: string[][]): string[][] => {
     const input = groups.map((lines) => lines.join('\n')).join('\n!rule\n');
     const { stdout, stderr } = runProgram(program, [], { input: `${input}\n`, encoding: 'latin1' });
@@ -75,7 +75,7 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
   };
   const scans = (count: number) => Array.from({ length: count }, (_, i) => `!scan ${1000 * (i + 1)} ${i} ${-i}`);
 
-  it('says who it is', () => {
+  it('sends its hello', () => {
     expect(run('!start 7 64')).toMatchObject([
       { kind: 'hello', identity: null, boot: 7, repeatDepth: 64, periodMs: 1000, channels: 2, name: 'Reference' },
       { kind: 'channel', index: 1, unit: 'Cel', scale: 0.25, form: { kind: 'value' } },
@@ -95,7 +95,7 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
     expect(sent.slice(0, 3).map((m) => (m as ScanMessage).readings[1])).toEqual(['out-of-range', 'no-answer', 'other']);
   });
 
-  it('writes the same bytes as the host would for any scan', () => {
+  it('writes the same bytes as the host for any scan', () => {
     const int32 = fc.integer({ min: -2147483642, max: 2147483647 });
     const uint32 = fc.integer({ min: 0, max: 0xffffffff });
     const scan = fc.tuple(uint32, uint32, int32, int32);
@@ -116,7 +116,7 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
     );
   });
 
-  it('obeys commands with a checksum, and without one when a person types them', () => {
+  it('executes commands with a checksum, and without one when a person types them', () => {
     const commands: HostCommand[] = [
       { kind: 'identity', identity: IDENTITY },
       { kind: 'period', periodMs: 50 },
@@ -134,7 +134,7 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
     expect(described[1]).toMatchObject({ identity: IDENTITY });
   });
 
-  it('refuses what is damaged, unknown, wrong or too long, with the reason', () => {
+  it('refuses damaged, unknown, wrong or too long commands, with the reason', () => {
     const damaged = encodeLine({ kind: 'blink' }).replace('blink', 'blonk');
     expect(
       afterStart(
@@ -163,7 +163,7 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
     ]);
   });
 
-  it('sends held scans again as they were', () => {
+  it('sends stored scans again unchanged', () => {
     const [first, second, , ...answer] = afterStart(64, ...scans(3), 'resend 7 0 1', '!idle');
     expect(answer).toEqual([
       { kind: 'ok', command: 'resend', oldest: 0 },
@@ -172,7 +172,7 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
     ]);
   });
 
-  it('sends what it still holds of what was asked for, and says what is the oldest', () => {
+  it('sends the requested scans that it still stores, and the number of the oldest', () => {
     const answer = afterStart(4, ...scans(10), 'resend 7 2 7', '!idle').slice(10);
     expect(answer[0]).toEqual({ kind: 'ok', command: 'resend', oldest: 6 });
     expect(sequencesOf(answer)).toEqual([
@@ -181,7 +181,7 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
     ]);
   });
 
-  it('refuses scans that it does not hold, those of another boot, and those of the future', () => {
+  it('refuses scans that it does not store, those of another boot, and those of the future', () => {
     expect(afterStart(4, ...scans(10), 'resend 7 0 3', 'resend 6 8 9', 'resend 7 10 12').slice(10)).toEqual([
       { kind: 'refused', command: 'resend', reason: 'not-held', oldest: 6 },
       { kind: 'refused', command: 'resend', reason: 'other-boot' },
@@ -192,7 +192,7 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
     ]);
   });
 
-  it.each([64, 5])('goes on and remembers across the wrap of the sequence number, with a depth of %i', (depth) => {
+  it.each([64, 5])('continues and repeats across the wrap of the sequence number, with a depth of %i', (depth) => {
     const answer = afterStart(depth, '!sequence 4294967294', ...scans(4), 'resend 7 4294967295 0', '!idle');
     expect(sequencesOf(answer)).toEqual([
       [false, 4294967294],
@@ -204,12 +204,12 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
     ]);
   });
 
-  it('drops repeats that new scans have pushed out meanwhile', () => {
+  it('drops repeats that new scans have overwritten meanwhile', () => {
     const answer = afterStart(3, ...scans(3), 'resend 7 0 2', ...scans(2), '!idle');
     expect(sequencesOf(answer).slice(5)).toEqual([[true, 2]]);
   });
 
-  it('takes the last of two requests for held scans, and drops what is left of the first', () => {
+  it('executes the last of two requests for stored scans, and drops the rest of the first', () => {
     const answer = afterStart(64, ...scans(9), 'resend 7 0 5', 'resend 7 7 8', '!idle');
     expect(sequencesOf(answer).slice(9)).toEqual([
       [true, 7],
@@ -217,7 +217,7 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
     ]);
   });
 
-  it('keeps readings of 16 bits too, faults at their end', () => {
+  it('stores readings of 16 bits too, with faults at the end of their range', () => {
     const input = ['!start 7 3', '!scan 5 -32762 32767', '!scan 6 -32768 -32763', 'resend 7 0 1', '!idle'].join('\n');
     const { stdout, stderr } = runProgram(program16, [], { input, encoding: 'latin1' });
     expect(stderr).toBe('');
@@ -230,10 +230,10 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
     ]);
   });
 
-  it('writes and reads every golden line that a board can say in a scan, or hear', () => {
+  it('writes and reads every golden line that a board can send in a scan, or receive', () => {
     const golden = goldenLines.good.map(({ line, message }) => ({ line, message: message as Message | HostCommand }));
     const reported = golden.flatMap(({ line, message }) => {
-      // With 32 bits the lowest counts are the faults' own.
+      // With 32 bits the lowest counts are reserved for faults.
       const fits = message.kind === 'scan' && !message.repeated && !message.readings.includes(-2147483648);
       return fits ? [{ line, ...message }] : [];
     });
@@ -252,7 +252,7 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
       ['describe', 'identity', 'period', 'resend', 'blink'].includes(message.kind),
     );
     expect(received.length).toBeGreaterThan(3);
-    // A line that no host would end like this is one of the board's own.
+    // A line with an ending that no host sends is from a board.
     const bad = goldenLines.bad.filter(({ line }) => line.includes('~'));
     const responses = sections([['!start 7 64', ...scans(3)], ...[...received, ...bad].map(({ line }) => [line])])
       .slice(1)
@@ -269,7 +269,7 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
     });
   });
 
-  it('survives anything that comes, and everything it says is a good line', () => {
+  it('survives any input, and sends only valid lines', () => {
     const word = fc.constantFrom('resend', 'period', 'identity', 'describe', 'blink', '7', '0', '4294967295', '~', '9');
     const step = fc.oneof(
       {

@@ -60,12 +60,12 @@ describe('reading a typed number', () => {
     expect(readDecimal(text)).toEqual({ ok: false, reason });
   });
 
-  it('takes 1,234 for a decimal where the decimal comma is usual', () => {
+  it('reads 1,234 as a decimal where the decimal comma is usual', () => {
     expect(readDecimal('1,234', true)).toEqual({ ok: true, value: 1.234 });
     expect(readDecimal('1,234.5', true)).toEqual({ ok: false, reason: 'mixedSeparators' });
   });
 
-  it('never yields anything but a finite number, and never a zero from text without a digit', () => {
+  it('returns only finite numbers, and never a zero from text without a digit', () => {
     fc.assert(
       fc.property(fc.string(), (text) => {
         const reading = readDecimal(text);

@@ -52,12 +52,12 @@ function numericSlope(f: (x: number) => number, x: number, step: number): number
 }
 
 describe('thermocouples', () => {
-  /** Distance to the nearest joint between two pieces, where the published functions miss each other by up to 2e-6 °C. */
+  /** Distance to the nearest joint between two pieces, where the published functions differ by up to 2e-6 °C. */
   function jointDistance(type: (typeof THERMOCOUPLE_TYPES)[number], tempC: number): number {
     return Math.min(...THERMOCOUPLE_FUNCTIONS[type].forward.map((piece) => Math.abs(piece.toC - tempC)));
   }
 
-  it.each(THERMOCOUPLE_TYPES)('of type %s give the temperature back to 1e-9 °C', (type) => {
+  it.each(THERMOCOUPLE_TYPES)('of type %s return the temperature to 1e-9 °C', (type) => {
     const { low, high } = thermocoupleInverseRangeC(type);
     fc.assert(
       fc.property(within(low, high), (tempC) => {
@@ -98,7 +98,7 @@ describe('thermocouples', () => {
 });
 
 describe('resistance probes and thermistors', () => {
-  it('platinum gives the temperature back and has the slope of its numeric derivative', () => {
+  it('platinum returns the temperature and has the slope of its numeric derivative', () => {
     fc.assert(
       fc.property(within(-199, 849), fc.constantFrom(100, 500, 1000), (tempC, nominalOhm) => {
         expect(Math.abs(platinumTempC(platinumOhm(tempC, nominalOhm), nominalOhm) - tempC)).toBeLessThan(1e-9);
@@ -108,7 +108,7 @@ describe('resistance probes and thermistors', () => {
     );
   });
 
-  it('a Steinhart–Hart fit passes through its points and gives every temperature back', () => {
+  it('a Steinhart–Hart fit passes through its points and returns every temperature', () => {
     fc.assert(
       fc.property(
         within(-20, 15),
@@ -118,7 +118,7 @@ describe('resistance probes and thermistors', () => {
         within(-50, 200),
         (...drawn) => {
           const [cold, middle, hot, betaK, probeC] = drawn;
-          // A thermistor that bends away from the beta equation, as real ones do.
+          // A thermistor that deviates from the beta equation, as real ones do.
           const ohm = (tempC: number) =>
             betaOhm(tempC, { betaK: betaK + 0.5 * tempC, ohmAtReference: 10_000, referenceTempC: 25 });
           const points = [cold, middle, hot].map((tempC) => ({ tempC, ohm: ohm(tempC) }));
@@ -133,7 +133,7 @@ describe('resistance probes and thermistors', () => {
     );
   });
 
-  it('the beta equation gives the temperature back', () => {
+  it('the beta equation returns the temperature', () => {
     fc.assert(
       fc.property(within(-40, 200), within(2000, 5000), (tempC, betaK) => {
         const beta = { betaK, ohmAtReference: 10_000, referenceTempC: 25 };
@@ -173,9 +173,9 @@ describe('water', () => {
     );
   });
 
-  // Clausius–Clapeyron, L = T·(dp/dT)·(v″ − v′), with the ideal-gas volume of steam: good to the 1.5 % by which steam
-  // near the boil departs from an ideal gas.
-  it('has a heat of vaporisation that fits the slope of its saturation line', () => {
+  // Clausius–Clapeyron, L = T·(dp/dT)·(v″ − v′), with the ideal-gas volume of steam: accurate to the 1.5 % by which
+  // steam near the boil deviates from an ideal gas.
+  it('has a heat of vaporisation that agrees with the slope of its saturation line', () => {
     fc.assert(
       fc.property(within(1, 110), (tempC) => {
         const tempK = tempC + 273.15;
@@ -207,7 +207,7 @@ describe('air', () => {
     );
   });
 
-  it('makes water boil cooler the higher the place', () => {
+  it('has a boiling point that falls with altitude', () => {
     fc.assert(
       fc.property(within(-400, 8000), (altitudeM) => {
         const here = boilingPointC(standardPressureAtGeometricPa(altitudeM));

@@ -12,7 +12,7 @@ import { thermocoupleTempC, thermocoupleToleranceK } from '../../shared/physics/
 import { saturationTempC, vaporisationJPerKg, waterDensityKgPerM3, waterMassKg } from '../../shared/physics/water.ts';
 import { findWoodSpecies } from '../../shared/physics/wood-species.ts';
 
-// Wrong use throws one kind of error whose sentence names the quantity, the accepted range, the unit and what was given.
+// A wrong argument throws one kind of error whose message has the quantity, the accepted range, the unit and the value.
 describe('a value outside the published range', () => {
   it.each<[string, () => unknown, RegExp]>([
     ['ice', () => waterDensityKgPerM3(-1), /temperature of the water must lie from 0 to 110 °C; it was given as -1 °C/],
@@ -44,14 +44,14 @@ describe('a value outside the published range', () => {
     expect(use).toThrow(sentence);
   });
 
-  it('refuses thermistor points that do not make a curve', () => {
+  it('is refused for thermistor points that do not define a curve', () => {
     const point = { ohm: 10_000, tempC: 25 };
     expect(() => steinhartHartFromPoints([point, point, { ohm: 1000, tempC: 80 }])).toThrow(/must differ/);
   });
 });
 
 describe('looking a material up by name', () => {
-  it('finds it in whatever case and answers undefined for what is not there', () => {
+  it('finds it in any case and returns undefined for an unknown one', () => {
     expect(findWoodSpecies(' Beech ')?.id).toBe('beech');
     expect(findWoodSpecies('teak')).toBeUndefined();
     expect(findFuelGas('Propane')).toBe('propane');
@@ -95,7 +95,7 @@ describe('goods that lag the bath', () => {
 });
 
 describe('stacked wood', () => {
-  it('keeps its dry wood when it is wetter, and is uncertain by 15 %', () => {
+  it('has the same dry mass when it is wetter, and an uncertainty of 15 %', () => {
     const { value, standardUncertainty } = stackedMassKg(2, 435, 0.3);
     expect(value).toBeCloseTo((2 * 435 * 0.85) / 0.7, 9);
     expect(standardUncertainty / value).toBeCloseTo(0.15, 12);

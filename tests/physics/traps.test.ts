@@ -25,8 +25,8 @@ import {
   waterMassKg,
 } from '../../shared/physics/water.ts';
 
-// Mistakes that are made in practice, each with the number that gives it away. Expected numbers are worked from the
-// published functions that the reference tests hold the code to, unless a source is named.
+// Mistakes that are made in practice, each with the wrong number it gives. Expected numbers are computed from the
+// published functions with which the reference tests compare the code, unless a source is named.
 describe('thermocouple mistakes', () => {
   it('adding the cold junction in °C instead of mV reads 25 + 99.99 for a true 124.31 °C', () => {
     const trueC = compensatedTempC('K', 4.096, 25);
@@ -73,7 +73,7 @@ describe('thermocouple mistakes', () => {
     expect(() => thermocoupleTempC('B', 0.002)).toThrow(RangeError);
   });
 
-  it('the sensitivity of type K wanders between 39 and 43 µV/K', () => {
+  it('the sensitivity of type K varies between 39 and 43 µV/K', () => {
     const rows: [number, number][] = [
       [25, 40.518],
       [100, 41.369],
@@ -130,7 +130,7 @@ describe('fuel mistakes', () => {
     expect(moistureWetFromMasses(250, 200)).toBeCloseTo(0.2, 12);
   });
 
-  it('20 % dry basis taken for wet basis costs 4.9 % of the energy', () => {
+  it('20 % dry basis read as wet basis lowers the energy by 4.9 %', () => {
     const right = netAsReceivedMJPerKg(19, moistureWetFromDry(0.2));
     expect(right / netAsReceivedMJPerKg(19, 0.2) - 1).toBeCloseTo(0.0486, 4);
   });

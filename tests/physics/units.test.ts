@@ -19,21 +19,21 @@ describe('units', () => {
     [-40, 'celsius', 'fahrenheit', -40],
     [1013.25, 'hectopascal', 'inchOfMercury', 29.92126],
     [10, 'kelvinDifference', 'fahrenheitDifference', 18],
-  ])('turn %d %s into %s', (value, from, to, expected) => {
+  ])('convert %d %s to %s', (value, from, to, expected) => {
     expect(Math.abs(convert(value, from, to) / expected - 1)).toBeLessThan(3e-7);
   });
 
-  it('keep a temperature apart from a difference of temperatures', () => {
+  it('distinguish a temperature from a difference of temperatures', () => {
     expect(convert(10, 'celsius', 'fahrenheit')).toBeCloseTo(50, 10);
     expect(() => convert(10, 'kelvinDifference', 'fahrenheit')).toThrow(/cannot be turned into °F \(temperature\)/);
   });
 
-  it('refuse another dimension and what is no number', () => {
+  it('refuse another dimension and a value that is not a number', () => {
     expect(() => convert(1, 'kg', 'litre')).toThrow(RangeError);
     expect(() => convert(Number.NaN, 'kg', 'lb')).toThrow(/finite number/);
   });
 
-  it('leave a value alone that is already in the unit', () => {
+  it('do not change a value that is already in the unit', () => {
     expect(convert(0.1, 'kg', 'kg')).toBe(0.1);
     expect(unitSymbol('usGallon')).toBe('US gal');
   });

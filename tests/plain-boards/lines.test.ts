@@ -7,13 +7,13 @@ import { plainScale, readPlainLine } from '../../shared/plain-lines/read-line.ts
 import { unitsIn, unitWritten } from '../../shared/plain-lines/written-units.ts';
 import fc from '../support/properties.ts';
 
-describe('What a converter counts', () => {
+describe('The count of a converter', () => {
   it.each([
     [['8388123', '8388131', '8388140', '8388150'], 1, 8_388_131],
     [['-163840', '-163851', '-163877'], 3, -163_851],
     [['98512.4', '98511.9', '98512.0'], 3, 98_511.9],
     [['20.53', '20.57', '999999999', '20.61', '20.62'], undefined, 20.57],
-  ])('%j is stored as it is printed, digits behind its mark as far as 32 bits have room', (lines, decimals, second) => {
+  ])('%j is stored as printed, with as many decimals as fit into 32 bits', (lines, decimals, second) => {
     const { format } = guessPlainFormat(lines);
     const columns = format?.columns.map((column) => ({ ...column, unit: '1' as const })) ?? [];
     expect(columns.map((column) => column.decimals)).toEqual([decimals]);
@@ -40,7 +40,7 @@ describe('A number', () => {
     ['12.1V', 12.1, '1'],
     ['<20.5', 20.5, undefined],
     ['[20.5]', 20.5, undefined],
-  ])('%j carries the unit behind it', (text, value, unit) => {
+  ])('%j has the unit after it', (text, value, unit) => {
     expect(readPlainField(text, 'point')).toEqual({ kind: 'number', value, ...(unit && { unit }) });
   });
 
@@ -52,17 +52,17 @@ describe('A number', () => {
     ['OL', 'outOfRange'],
     ['inf °C', 'outOfRange'],
     ['open', 'open'],
-  ])('%j is none, with its unit or without', (text, fault) => {
+  ])('%j is not one, with its unit or without', (text, fault) => {
     expect(readPlainField(text, 'point')).toEqual({ kind: 'fault', fault });
   });
 
-  it('is not read where something else stands', () => {
+  it('is not read from other text', () => {
     for (const text of ['12:34:56', '2026-11-30', '1.2.3', 'T1', '5 kg 300 g', 'nak'])
       expect(readPlainField(text, 'point')).toEqual({ kind: 'text' });
   });
 });
 
-describe('The unit that a heading names', () => {
+describe('The unit in a heading', () => {
   it.each([
     ['Pot (F)', '[degF]'],
     ['temp_f', '[degF]'],
@@ -77,18 +77,18 @@ describe('The unit that a heading names', () => {
     ['magic', undefined],
   ])('%j: %j', (heading, unit) => expect(unitsIn([heading])).toEqual([unit]));
 
-  it('is none where the letter only tells probes apart', () => {
+  it('does not exist where the letter only distinguishes probes', () => {
     expect(unitsIn(['A', 'B', 'C'])).toEqual([undefined, undefined, undefined]);
     expect(unitsIn(['pot_a', 'pot_c'])).toEqual([undefined, undefined]);
     expect(unitsIn(['pot_c', 'pot_f'])).toEqual(['Cel', '[degF]']);
   });
 
-  it('is taken from no text that only begins like one', () => {
+  it('is not taken from text that only begins like one', () => {
     for (const text of ['cold', 'F1', 'kilometres', '']) expect(unitWritten(text)).toBeUndefined();
   });
 });
 
-describe('A layout stored before units and labels were read', () => {
+describe('A layout stored by an older version without units and labels', () => {
   const stored = {
     separator: 'blanks',
     decimal: 'point',
@@ -101,7 +101,7 @@ describe('A layout stored before units and labels were read', () => {
     ],
   };
 
-  it('is still valid, and finds its columns where they were', () => {
+  it('is still valid, and finds its columns', () => {
     const format = plainFormatSchema.parse(stored);
     expect(readPlainLine('1000 pot 20.5 pile 3.25', format)).toEqual({
       kind: 'data',
@@ -111,14 +111,14 @@ describe('A layout stored before units and labels were read', () => {
     });
   });
 
-  it('still says which columns it has: one by place has no key, one by label no place', () => {
+  it('still identifies its columns: one by index has no key, one by label no index', () => {
     const columns = [{ key: 'pot', name: 'Pot', unit: 'Cel' }];
     expect(plainFormatSchema.safeParse({ ...stored, columns }).success).toBe(false);
     expect(plainFormatSchema.safeParse({ ...stored, layout: 'labelled', columns }).success).toBe(true);
   });
 });
 
-describe('A unit behind the number', () => {
+describe('A unit after the number', () => {
   const kilograms: PlainFormat = {
     separator: 'comma',
     decimal: 'point',
@@ -130,7 +130,7 @@ describe('A unit behind the number', () => {
     return read.kind === 'data' ? (read.counts[0] ?? read.faults[0]) : read.kind;
   };
 
-  it('that changes on the way is converted, and of another quantity is not believed', () => {
+  it('that changes during the run is converted, and of another quantity is ignored', () => {
     expect([count('1.234 kg'), count('999 g'), count('1.5'), count('20.5 °C')]).toEqual([
       12_340,
       9_990,
@@ -139,7 +139,7 @@ describe('A unit behind the number', () => {
     ]);
   });
 
-  it('counts for less than a person who saw it and said otherwise', () => {
+  it('gives way to the unit that a person chose', () => {
     const celsius = {
       ...kilograms,
       columns: [{ column: 0, name: 'Pot', unit: 'Cel' as const, printed: '[degF]' as const }],
@@ -243,14 +243,14 @@ describe('Lines of further forms', () => {
   });
 });
 
-describe('What a board prints beside its readings', () => {
-  it('is an overload where a scale says so, whatever number stands there', () => {
+describe('Text that a board prints next to its readings', () => {
+  it('is an overload where a scale prints one, whatever the number', () => {
     const { format } = guessPlainFormat(['ST,GS,+  12.34kg', 'ST,GS,+  12.36kg']);
     const columns = format!.columns.map((column) => ({ ...column, unit: column.unit! }));
     expect(readPlainLine('OL,GS,+9999.99kg', { ...format!, columns })).toMatchObject({ faults: ['outOfRange'] });
   });
 
-  it('is left aside: the log of a program, a clock inside the line, a dotted line', () => {
+  it('is ignored: the log of a program, a clock inside the line, a dotted line', () => {
     const { format } = guessPlainFormat([
       '--------------------',
       'I (1234) main: Temp: 23.5 C at 12:34:56',
@@ -260,7 +260,7 @@ describe('What a board prints beside its readings', () => {
     expect(format!.columns.map(({ key, unit }) => [key, unit])).toEqual([['main: Temp', 'Cel']]);
   });
 
-  it('counts when it comes twice under one label', () => {
+  it('has a number when it occurs twice under one label', () => {
     const format = { layout: 'labelled', separator: 'comma', decimal: 'point' } as const;
     expect(cellsOf('T=20.5 T=30.5', format).map(({ key }) => key)).toEqual(['T', 'T#2']);
   });
@@ -271,7 +271,7 @@ describe('Page and service', () => {
   const names = fc.uniqueArray(name, { minLength: 2, maxLength: 6 });
   const value = fc.integer({ min: -200_000, max: 2_000_000 }).map((n) => n / 100);
 
-  /** What the page shows under a place, and what the service stores for it. */
+  /** Returns the value that the page shows at a place, and the one that the service stores. */
   function sides(line: string, format: PlainFormat) {
     const shown = new Map(cellsOf(line, format).map(({ key, text }) => [key, text]));
     const read = readPlainLine(line, format);

@@ -21,7 +21,7 @@ function channelIn(unit: ColumnUnit, label = 'Pot'): Channel {
 
 const readAs = (unit: ColumnUnit, count: number) => scanValues([channelIn(unit)], BOARD, [count]);
 
-describe('A reading in the unit in which it was printed', () => {
+describe('A reading in its printed unit', () => {
   // Fixed points in both units: ITS-90 states 0 °C as 273.15 K; NIST SP 811, B.8 and B.9 give the conversions.
   it.each([
     ['[degF]', 32, 0],
@@ -37,7 +37,7 @@ describe('A reading in the unit in which it was printed', () => {
     expect(readAs(unit, printed * 10_000).values[ID]).toBeCloseTo(value, 9);
   });
 
-  it('is as exact by scale and offset as by the formula, and goes back to what was printed', () => {
+  it('is as exact by scale and offset as by the formula, and converts back to the printed text', () => {
     fc.assert(
       fc.property(fc.constantFrom(...columnUnits), fc.integer({ min: -20_000_000, max: 20_000_000 }), (unit, count) => {
         const printed = count / 10_000;
@@ -61,7 +61,7 @@ describe('A reading in the unit in which it was printed', () => {
   });
 });
 
-describe('What nature does not have', () => {
+describe('A physically impossible value', () => {
   it.each([
     ['Cel', -300],
     ['Cel', 20_000],
@@ -73,12 +73,12 @@ describe('What nature does not have', () => {
     expect(readAs(unit, printed * 10_000)).toEqual({ values: {}, faults: { [ID]: 'outOfRange' } });
   });
 
-  it('is not so much as a tared scale, or a cold room', () => {
+  it('is not that of a tared scale, or of a cold room', () => {
     expect(readAs('kg', -125_000).values[ID]).toBeCloseTo(-12.5, 9);
     expect(readAs('Cel', -2_000_000).values[ID]).toBeCloseTo(-200, 9);
   });
 
-  it('is stored as it was printed, and flagged where the results read it', () => {
+  it('is stored as printed, and flagged for the results', () => {
     const burn = makeBurn(plainBurn);
     const [readings] = burn.readings;
     const [column] = readings!.columns;

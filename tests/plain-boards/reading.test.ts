@@ -33,7 +33,7 @@ describe('A line of numbers', () => {
     ['  20,5 30,25', format('blanks', 'comma', 2)],
     ['T1=20.5,T2=30.25', format('comma', 'point', 2)],
     ['pot: 20.5°C; flue: 30.25 °C', format('semicolon', 'point', 2)],
-  ])('%j is read in its columns', (line, layout) => {
+  ])('%j is split into its columns', (line, layout) => {
     expect(readPlainLine(line, layout)).toEqual({
       kind: 'data',
       timeMs: null,
@@ -42,7 +42,7 @@ describe('A line of numbers', () => {
     });
   });
 
-  it('holds faults where there is no number, and keeps the numbers beside them', () => {
+  it('has faults where there is no number, and the numbers next to them', () => {
     const read = (line: string) => readPlainLine(line, format('comma', 'point', 3));
     expect(read('20.5,,nan')).toMatchObject({ counts: [205_000, null, null], faults: [null, 'noAnswer', 'noAnswer'] });
     expect(read('20.5,inf,open')).toMatchObject({ faults: [null, 'outOfRange', 'open'] });
@@ -50,7 +50,7 @@ describe('A line of numbers', () => {
     expect(read('nan,nan,nan')).toMatchObject({ kind: 'data', faults: ['noAnswer', 'noAnswer', 'noAnswer'] });
   });
 
-  it('may carry the board’s own time, in milliseconds or seconds', () => {
+  it('may contain the board’s own time, in milliseconds or seconds', () => {
     const columns = [{ column: 1, name: 'Pot', unit: 'Cel' as const }];
     const base = { ...format('comma', 'point', 1), columns };
     expect(readPlainLine('12500,20.5', { ...base, timeColumn: 0, timeUnit: 'ms' })).toMatchObject({ timeMs: 12_500 });
@@ -64,7 +64,7 @@ describe('A line of numbers', () => {
     },
   );
 
-  it('comes back as it was printed, in every layout', () => {
+  it('is the same after printing and parsing, in every layout', () => {
     const layouts = fc.constantFrom(
       ...(['comma', 'semicolon', 'tab', 'blanks'] as const).flatMap((separator) =>
         (['point', 'comma'] as const)
@@ -88,11 +88,11 @@ describe('A line of numbers', () => {
     ['20.5\t', ['20.5', '']],
     ['\t20.5', ['', '20.5']],
     ['\t20.5\t\t30.25\r', ['', '20.5', '', '30.25']],
-  ])('%j keeps the empty columns around its tabs, so that no reading changes its column', (line, fields) => {
+  ])('%j has the empty columns around its tabs, so that no reading changes its column', (line, fields) => {
     expect(splitPlainLine(line, 'tab')).toEqual(fields);
   });
 
-  it('that begins with a tab has no reading of the first probe, and the second one’s under the second', () => {
+  it('that begins with a tab has no reading of the first probe, and the second probe has its own', () => {
     expect(readPlainLine('\t20.5', format('tab', 'point', 2))).toEqual({
       kind: 'data',
       timeMs: null,
@@ -148,13 +148,13 @@ describe('A guess at the layout', () => {
       ['20.5 °C', '21.0 °C'],
       ['semicolon', 'point', 1],
     ],
-  ])('for %j is %j, and there is no doubt', (lines, layout) => {
+  ])('for %j is %j, without a second possibility', (lines, layout) => {
     const found = guess(...lines);
     expect(layoutOf(found)).toEqual(layout);
     expect(found.ambiguous).toBe(false);
   });
 
-  it('says that "20,5" is one number or two, and takes it for one where the second half looks like decimals', () => {
+  it('reports that "20,5" is one number or two, and reads it as one where the second half looks like decimals', () => {
     const decimals = guess('20,05', '20,50', '21,25');
     expect(layoutOf(decimals)).toEqual(['semicolon', 'comma', 1]);
     expect(decimals.ambiguous).toBe(true);
@@ -164,7 +164,7 @@ describe('A guess at the layout', () => {
     expect(layoutOf(columns)).toEqual(['comma', 'point', 3]);
   });
 
-  it('takes a comma that would have to be both decimal mark and separator for a separator, and shows that in the preview', () => {
+  it('reads a comma that would have to be both decimal mark and separator as a separator, which the preview shows', () => {
     const pairs = guess('20,05,30,50', '20,55,31,00', '21,00,31,55');
     expect(layoutOf(pairs)).toEqual(['comma', 'point', 4]);
   });
@@ -184,31 +184,31 @@ describe('A guess at the layout', () => {
     });
   });
 
-  it('takes an untitled first column that rises by even steps for the time', () => {
+  it('reads an untitled first column that rises by even steps as the time', () => {
     const found = guess('0.0,20.5', '1.0,20.75', '2.0,20.5', '3.0,21.0', '4.0,21.25');
     expect(found.format).toMatchObject({ timeColumn: 0, timeUnit: 's', columns: [{ column: 1 }] });
     const rising = guess('20.5,30.0', '21.1,30.5', '21.3,30.25', '22.9,31.0', '23.0,31.0');
     expect(rising.format!.timeColumn).toBeUndefined();
   });
 
-  it('takes names from labels before the numbers', () => {
+  it('has names from labels before the numbers', () => {
     expect(guess('pot=20.5 flue=180.0', 'pot=20.6 flue=181.5').format!.columns.map((c) => c.name)).toEqual([
       'pot',
       'flue',
     ]);
   });
 
-  it('looks past start-up text and missing readings', () => {
+  it('ignores start-up text and missing readings', () => {
     const found = guess('Sensor board v2', 'ready', '20.5,nan,30.0', '20.5,22.0,30.0', '20.75,22.0,');
     expect(layoutOf(found)).toEqual(['comma', 'point', 3]);
   });
 
-  it('is none where there are no numbers', () => {
+  it('does not exist without numbers', () => {
     expect(guess('hello', 'world')).toEqual({ format: null, ambiguous: false, alternatives: [] });
     expect(guess().format).toBeNull();
   });
 
-  it('reads back what it guessed from, in every layout with decimals', () => {
+  it('parses the lines it comes from, in every layout with decimals', () => {
     const rows = fc.array(fc.array(fc.integer({ min: -99_999, max: 99_999 }), { minLength: 2, maxLength: 5 }), {
       minLength: 3,
       maxLength: 8,

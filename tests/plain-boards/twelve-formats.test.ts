@@ -14,13 +14,13 @@ import { twelveFormats } from './twelve-formats.ts';
 const PATH = '/dev/plain';
 const KEY = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581';
 
-/** What a person answers who knows that a probe without a unit shows °C. */
+/** Completes a guess as a person does who knows that a probe without a unit reads °C. */
 function named({ columns, ...layout }: GuessedFormat): PlainFormat {
   return { ...layout, columns: columns.map(({ unit = 'Cel', ...column }) => ({ ...column, unit })) };
 }
 
 describe('Twelve formats that boards print out of the box', () => {
-  it('are twelve', () => expect(twelveFormats).toHaveLength(12));
+  it('are twelve in number', () => expect(twelveFormats).toHaveLength(12));
 
   it.each(twelveFormats)('$name: understood', ({ lines, layout, columns, clock }) => {
     const { format, ambiguous } = guessPlainFormat(lines);
@@ -49,7 +49,7 @@ const probe = await openPseudoTerminal();
 if (probe.available) await probe.unplug();
 else console.warn(`No pseudo-terminal is tried: ${probe.reason}`);
 
-describe.skipIf(!probe.available)('Through a serial port of the system', () => {
+describe.skipIf(!probe.available)('The same through a serial port of the system', () => {
   const some = twelveFormats.filter(({ layout, name }) => layout !== 'columns' || /tabs|scale/.test(name));
 
   it.each(some)('$name: the same, at 250,000 baud', async ({ lines, last }) => {

@@ -1,6 +1,6 @@
 /**
- * Twelve ways in which boards print out of the box, and what is to be understood of each. The lines are invented, in forms that
- * are common practice (no source): nothing in the program knows any of them.
+ * Twelve formats that boards print out of the box, with the expected reading of each. The lines are invented, in forms
+ * that are common practice (no source): the program has no special case for any of them.
  */
 import type { ColumnUnit } from '../../shared/contract/ucum-units.ts';
 
@@ -8,10 +8,10 @@ export interface PrintedFormat {
   name: string;
   lines: readonly string[];
   layout: 'columns' | 'labelled' | 'json';
-  /** Name, unit (none where nobody printed one), and where it was found. */
+  /** Name, unit (none where it is not printed), and where it was found. */
   columns: readonly (readonly [string, ColumnUnit | undefined, 'number' | 'heading' | 'nowhere'])[];
   clock?: 's' | 'ms';
-  /** The last scan in °C, kg, Pa or plain numbers, where a person names °C for what has no unit. */
+  /** The last scan in °C, kg, Pa or plain numbers, where a person chooses °C for columns without a unit. */
   last: readonly number[];
 }
 

@@ -24,7 +24,7 @@ const explained = (line: string, context = {}) =>
     [code, field, found, expected].filter((part) => part !== undefined).join(' | '),
   );
 
-describe('A checksum that does not fit', () => {
+describe('A checksum that does not match', () => {
   const body = `${SCAN} `;
   const swapped = (value: number) => hex(value).match(/../g)!.reverse().join('');
   it.each([
@@ -50,11 +50,11 @@ describe('A checksum that does not fit', () => {
     ],
     ['of a byte that was altered', `${body.replace('392', '393')}~90CCCD67`, ['damaged']],
     ['left out', SCAN, ['no-checksum']],
-  ])('is told apart: %s', (_, line, codes) => {
+  ])('is recognised: %s', (_, line, codes) => {
     expect(explainLine(line).map(({ code }) => code)).toEqual(codes);
   });
 
-  it('that goes on from the line before is known by that line', () => {
+  it('that continues the line before is recognised with that line', () => {
     const first = sealLine(SCAN);
     const goneOn = hex(crc32(`${SCAN} ${SCAN.replace('1042', '1043')} `));
     const second = `${SCAN.replace('1042', '1043')} ~${goneOn}`;
@@ -62,7 +62,7 @@ describe('A checksum that does not fit', () => {
     expect(explained(second)[0]).toMatch(/^damaged/);
   });
 
-  it('has the right digits beside it, so that the line with them is a message', () => {
+  it('has the expected digits, so that the line with them is a message', () => {
     const short = `${SCAN} ~${hex(crc32(SCAN))}`;
     const [mistake] = explainLine(short);
     expect(decodeLine(short.replace(mistake!.found, mistake!.expected)).kind).toBe('scan');
@@ -90,7 +90,7 @@ describe('A checksum that does not fit', () => {
   });
 });
 
-describe('A line whose checksum fits', () => {
+describe('A line whose checksum matches', () => {
   it.each([
     [SCAN.replace('392', '39.2'), 'number-with-point | reading 1 | 39.2 | 392'],
     [SCAN.replace('392', '39,2'), 'number-with-comma | reading 1 | 39,2 | 392'],
@@ -144,7 +144,7 @@ describe('A line whose checksum fits', () => {
     expect(explained(sealLine(body))).toEqual([sentence]);
   });
 
-  it('tells every mistake at once', () => {
+  it('has all its mistakes listed at once', () => {
     expect(explained(sealLine(SCAN.replace('392', '39.2').replace('402', '0090')), { channels: 3 })).toEqual([
       'number-with-point | reading 1 | 39.2 | 392',
       'number-leading-zeros | reading 4 | 0090 | 90',
@@ -152,13 +152,13 @@ describe('A line whose checksum fits', () => {
     ]);
   });
 
-  it('may have as many readings as the hello says, no fewer and no more', () => {
+  it('has as many readings as the hello declares, no fewer and no more', () => {
     expect(explained(sealLine(SCAN), { channels: 4 })).toEqual([]);
     expect(explained(sealLine(SCAN), { channels: 5 })).toEqual(['too-few-readings | readings | 4 | 5']);
   });
 });
 
-it('a line that ends in a carriage return only, one that never ends, an echo and other text are each told as such', () => {
+it('a line that ends in a carriage return only, one that never ends, an echo and other text are each recognised', () => {
   expect(explained(`${sealLine(SCAN)}\r${sealLine(SCAN)}`)).toEqual(['carriage-return-only | \\r | \\n']);
   expect(explained('x'.repeat(513))).toEqual(['too-long | 513 | 512']);
   expect(explained('describe')).toEqual(['echo | describe | ']);
@@ -175,7 +175,7 @@ describe('Lines and their explanation', () => {
     expect(unexplained).toEqual([]);
   });
 
-  it('any line that is refused has an explanation, whatever was done to it', () => {
+  it('every refused line has an explanation, whatever was done to it', () => {
     const bodies = [SCAN, HELLO, CHANNEL, 'ok resend oldest=979', 'no resend not-held oldest=979'];
     const altered = fc
       .tuple(

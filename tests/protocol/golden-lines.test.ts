@@ -14,7 +14,7 @@ const golden: GoldenLines = JSON.parse(
 );
 
 describe('Golden lines of protocol 1', () => {
-  it.each(golden.good)('are read: $note', ({ line, message }) => {
+  it.each(golden.good)('are decoded: $note', ({ line, message }) => {
     expect(decodeLine(line)).toEqual(message);
   });
 
@@ -24,7 +24,7 @@ describe('Golden lines of protocol 1', () => {
     expect((decoded as { field?: string }).field).toBe(field);
   });
 
-  it('carry checksums that zlib computes as well', () => {
+  it('have checksums that zlib computes as well', () => {
     const sealed = golden.good.filter(({ line }) => line.includes('~'));
     expect(sealed.length).toBeGreaterThan(20);
     for (const { line } of sealed) {
@@ -33,14 +33,14 @@ describe('Golden lines of protocol 1', () => {
     }
   });
 
-  it('are what the encoder writes, apart from what later firmware adds and people type', () => {
+  it('are those that the encoder writes, except fields of later firmware and typed commands', () => {
     const same = golden.good.filter(({ line, message }) => encodeLine(message) === line);
     const different = golden.good.filter((entry) => !same.includes(entry)).map(({ note }) => note);
     expect(different).toHaveLength(5);
     for (const { message } of golden.good) expect(decodeLine(encodeLine(message))).toEqual(message);
   });
 
-  it('show every reason for which a line is refused', () => {
+  it('include every reason for which a line is refused', () => {
     expect([...new Set(golden.bad.map(({ reason }) => reason))].sort()).toEqual([...BAD_LINE_REASONS].sort());
   });
 

@@ -58,7 +58,7 @@ const hostCommand: fc.Arbitrary<HostCommand> = fc.oneof(
 );
 
 describe('A line', () => {
-  it('says after writing and reading what it said before', () => {
+  it('is the same after encoding and decoding', () => {
     fc.assert(
       fc.property(fc.oneof(boardMessage, hostCommand), (message) => {
         expect(decodeLine(encodeLine(message))).toEqual(message);
@@ -92,7 +92,7 @@ describe('A line', () => {
     );
   });
 
-  it('never throws, whatever it holds', () => {
+  it('never throws, whatever it contains', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'binary', maxLength: 600 }), (text) => {
         expect(decodeLine(text).kind).toBeTypeOf('string');
@@ -131,8 +131,8 @@ describe('A line', () => {
   });
 });
 
-describe('Writing a line', () => {
-  it('refuses what has no spelling, because that is a mistake of the program', () => {
+describe('Encoding a line', () => {
+  it('throws for a value that cannot be written, because that is a mistake of the program', () => {
     const base = { kind: 'scan', repeated: false, boot: 1, sequence: 1, uptimeMs: 1 } as const;
     expect(() => encodeLine({ ...base, readings: [20.5] })).toThrow(RangeError);
     expect(() => encodeLine({ ...base, readings: [] })).toThrow(RangeError);

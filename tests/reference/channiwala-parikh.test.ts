@@ -41,7 +41,7 @@ describe('gross heating value from the ultimate analysis', () => {
     ['red oak sawdust', analysis(49.96, 5.92, 43.77, 0.03, 0.01, 0.31), 18.594],
     ['fir mill waste', analysis(51.23, 5.98, 42.29, 0.06, 0.03, 0.41), 19.248],
     ['hybrid poplar', analysis(50.18, 6.06, 40.44, 0.6, 0.02, 2.7), 19.094],
-  ])('of %s goes to a net dry value inside the range of woods', (_wood, composition, netMJPerKg) => {
+  ])('of %s converts to a net dry value inside the range of woods', (_wood, composition, netMJPerKg) => {
     const net = netDryFromGrossDryMJPerKg(grossDryFromUltimateMJPerKg(composition).value, composition);
     expect(net).toBeCloseTo(netMJPerKg, 3);
     expect(net).toBeGreaterThan(18);

@@ -8,8 +8,8 @@ import {
 } from '../../shared/physics/flue-gas.ts';
 
 describe('dry flue gas of wood', () => {
-  // Worked from the definitions λ = 20.9/(20.9 − O2) (stack-testing practice), 21/(21 − O2) (boiler trade),
-  // CO2 = 20.3·(20.9 − O2)/20.9 and C·(20.9 − 13)/(20.9 − O2).
+  // Computed from the definitions λ = 20.9/(20.9 − O2) (stack-testing practice), 21/(21 − O2) (boiler trade), CO2 =
+  // 20.3·(20.9 − O2)/20.9 and C·(20.9 − 13)/(20.9 − O2).
   it.each([
     [3, 1.1676, 1.1667, 17.39, 0.4413],
     [5, 1.3145, 1.3125, 15.44, 0.4969],
@@ -26,7 +26,7 @@ describe('dry flue gas of wood', () => {
 });
 
 describe('stack loss by Siegert', () => {
-  // A1 = 0.65 for dry wood: table of solid-fuel engineers; losses worked from the formula.
+  // A1 = 0.65 for dry wood: table of solid-fuel engineers; losses computed from the formula.
   it.each([
     [200, 20, 10, 11.7],
     [250, 20, 8, 18.69],

@@ -20,7 +20,7 @@ const GOODS: [name: string, waterPercent: number, kJPerKgK: number][] = [
 ];
 
 describe('specific heat of watery goods', () => {
-  it.each(GOODS)('follows the table for %s within 5.5 %%', (_name, waterPercent, kJPerKgK) => {
+  it.each(GOODS)('agrees with the table for %s within 5.5 %%', (_name, waterPercent, kJPerKgK) => {
     expect(Math.abs(wateryGoodsSpecificHeatJPerKgK(waterPercent / 100) / (1000 * kJPerKgK) - 1)).toBeLessThan(0.055);
   });
 

@@ -73,7 +73,8 @@ describe('water at the boil', () => {
     expect(Math.abs(saturationPressurePa(0.01) - 611.657)).toBeLessThan(0.001);
   });
 
-  // IAPWS SR6-08(2011), liquid water at 0.1 MPa: density and specific heat, the latter to the 0.1 % either equation claims.
+  // IAPWS SR6-08(2011), liquid water at 0.1 MPa: density and specific heat, the latter to the 0.1 % stated for each
+  // equation.
   it('agrees with the liquid equation of IAPWS SR6-08', () => {
     expect(Math.abs(waterDensityKgPerM3(25) / 997.0470134 - 1)).toBeLessThan(2e-5);
     expect(Math.abs(waterDensityKgPerM3(375 - 273.15) / 957.0097103 - 1)).toBeLessThan(2e-5);

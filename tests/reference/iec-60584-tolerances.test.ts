@@ -58,7 +58,7 @@ describe('IEC 60584 tolerance classes', () => {
     else expect(toleranceK).toBeCloseTo(expectedK, 10);
   });
 
-  it('does not take over the misprint ±1.0 K for type T class 1 found in one vendor article', () => {
+  it('does not have the misprint ±1.0 K for type T class 1 of one vendor article', () => {
     expect(thermocoupleToleranceK('T', '1', 20)).toBe(0.5);
   });
 });

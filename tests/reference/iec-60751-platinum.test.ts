@@ -15,7 +15,7 @@ describe('IEC 60751 platinum probes', () => {
     [3, 101.17],
   ])('a Pt100 at %d °C has the printed %d Ω', (tempC, printedOhm) => {
     expect(Math.abs(platinumOhm(tempC) - printedOhm)).toBeLessThanOrEqual(0.00501);
-    // The rounded print at the lower limit lies just outside the equation and is refused.
+    // The rounded printed value at the lower limit is just outside the equation and is refused.
     if (tempC > -200) expect(Math.abs(platinumTempC(printedOhm) - tempC)).toBeLessThan(0.0135);
   });
 

@@ -1,4 +1,4 @@
-/** The few functions of jstat that tests use as a second opinion; the package carries no types. */
+/** Types of the functions of jstat that tests compare with; the package has none. */
 declare module 'jstat' {
   interface Distribution {
     cdf(x: number, ...parameters: number[]): number;

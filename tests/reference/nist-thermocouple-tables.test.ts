@@ -33,7 +33,7 @@ function nistTable(type: ThermocoupleType): Map<number, number> {
 const TABLE_POINTS = { K: 1643, J: 1411, T: 671, N: 1571, E: 1271, S: 1819, R: 1819, B: 1821 };
 
 describe('NIST ITS-90 thermocouple tables', () => {
-  it('are here whole: 12,026 points', () => {
+  it('are complete: 12,026 points', () => {
     const counts = Object.fromEntries(THERMOCOUPLE_TYPES.map((type) => [type, nistTable(type).size]));
     expect(counts).toEqual(TABLE_POINTS);
     expect(Object.values(counts).reduce((sum, count) => sum + count)).toBe(12_026);
@@ -47,7 +47,7 @@ describe('NIST ITS-90 thermocouple tables', () => {
     expect(worst).toBeLessThanOrEqual(0.0006);
   });
 
-  it.each(THERMOCOUPLE_TYPES)('give back the temperature of type %s from the printed voltage', (type) => {
+  it.each(THERMOCOUPLE_TYPES)('give the temperature of type %s from the printed voltage', (type) => {
     const { low, high } = thermocoupleInverseRangeC(type);
     let worstSteps = 0;
     for (const [tempC, millivolts] of nistTable(type)) {
@@ -105,7 +105,7 @@ const INVERSE_ERROR_BANDS: Record<ThermocoupleType, readonly (readonly [low: num
 };
 
 describe('inverse polynomials of the NIST database', () => {
-  it.each(THERMOCOUPLE_TYPES)('of type %s err by no more than the database states', (type) => {
+  it.each(THERMOCOUPLE_TYPES)('of type %s have no larger error than the database states', (type) => {
     const pieces = THERMOCOUPLE_FUNCTIONS[type].inverse;
     expect(pieces).toHaveLength(INVERSE_ERROR_BANDS[type].length);
     pieces.forEach((piece, index) => {

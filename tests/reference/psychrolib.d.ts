@@ -1,4 +1,4 @@
-/** The few functions of the psychrometric library that the tests compare with; the package carries no types. */
+/** Types of the functions of the psychrometric library that tests compare with; the package has none. */
 declare module 'psychrolib' {
   const psychrolib: {
     SetUnitSystem(system: number): void;

@@ -9,7 +9,7 @@ import {
 import { saturationPressurePa } from '../../shared/physics/water.ts';
 
 // An independent implementation: the psychrometric functions of the ASHRAE Handbook (Fundamentals 2017, chapter 1), as
-// the open-source library psychrolib carries them.
+// implemented by the open-source library psychrolib.
 describe('agreement with the psychrometric library', () => {
   beforeAll(() => psychrolib.SetUnitSystem(psychrolib.SI));
 
@@ -39,7 +39,7 @@ describe('agreement with the psychrometric library', () => {
     }
   });
 
-  it('takes a standard altimeter setting back to the standard atmosphere', () => {
+  it('converts a standard altimeter setting to the standard atmosphere', () => {
     const stationPa = stationPressureFromAltimeterSettingPa(101_325, 1500);
     expect(boilingPointC(stationPa)).toBeCloseTo(94.984, 3);
   });

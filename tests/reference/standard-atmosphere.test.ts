@@ -12,8 +12,9 @@ const PA_PER_PSI = 6894.757293168;
 const M_PER_FT = 0.3048;
 
 describe('standard atmosphere', () => {
-  // ISO 2533 / U.S. Standard Atmosphere 1976, pressure at geopotential and at geometric altitude, worked from the
-  // defining constants; 5000 m geopotential is 540.199 hPa and geometric 540.48 hPa in the printed tables (from memory).
+  // ISO 2533 / U.S. Standard Atmosphere 1976, pressure at geopotential and at geometric altitude, computed from the
+  // defining constants; 5000 m geopotential is 540.199 hPa and geometric 540.48 hPa in the printed tables (from
+  // memory).
   it.each([
     [0, 101_325, 101_325],
     [250, 98_357.54, 98_357.65],
@@ -38,8 +39,8 @@ describe('standard atmosphere', () => {
     expect(Math.abs(standardPressureAtGeometricPa(feet * M_PER_FT) / PA_PER_PSI - psi)).toBeLessThan(0.0006);
   });
 
-  // An engineering handbook, barometric pressure by altitude. It scatters by 0.003 psi; its 4000 ft entry,
-  // 12.682, breaks the row (12.692 fits) and is taken for a misprint.
+  // An engineering handbook, barometric pressure by altitude. It scatters by 0.003 psi; its 4000 ft entry, 12.682, is
+  // out of line (12.692 fits) and counts as a misprint.
   it.each([
     [1000, 14.175],
     [2000, 13.664],
@@ -64,8 +65,8 @@ describe('standard atmosphere', () => {
 
 describe('local boiling point', () => {
   // Rule of the water boiling protocols (from memory): 100 − h/300 °C, h in metres. Against the standard atmosphere and
-  // the saturation line it holds to 0.03 K up to 2.5 km.
-  it.each([0, 250, 500, 1000, 1500, 2000, 2500])('keeps within 0.03 K of the protocol rule at %d m', (altitudeM) => {
+  // the saturation line it is accurate to 0.03 K up to 2.5 km.
+  it.each([0, 250, 500, 1000, 1500, 2000, 2500])('is within 0.03 K of the protocol rule at %d m', (altitudeM) => {
     const rule = 100 - altitudeM / 300;
     expect(Math.abs(boilingPointC(standardPressureAtGeometricPa(altitudeM)) - rule)).toBeLessThan(0.03);
   });
@@ -76,15 +77,15 @@ describe('local boiling point', () => {
     [2000, 98.03],
     [3000, 97.05],
     [4000, 96.08],
-  ])('keeps within 0.17 K of the canning guide at %d ft', (feet, guideC) => {
+  ])('is within 0.17 K of the canning guide at %d ft', (feet, guideC) => {
     expect(Math.abs(boilingPointC(standardPressureAtGeometricPa(feet * M_PER_FT)) - guideC)).toBeLessThan(0.17);
   });
 
-  it('moves by half a kelvin with ordinary weather', () => {
+  it('changes by half a kelvin with ordinary weather', () => {
     expect(boilingPointC(103_325) - boilingPointC(99_325)).toBeCloseTo(1.1, 1);
   });
 
-  it('is 5 K wrong at 1500 m when fed a pressure reduced to sea level', () => {
+  it('is 5 K wrong at 1500 m with a pressure reduced to sea level', () => {
     expect(boilingPointC(101_325) - boilingPointC(standardPressureAtGeometricPa(1500))).toBeCloseTo(5, 1);
   });
 

@@ -6,7 +6,7 @@ import { coverageFactor } from '../../shared/statistics/student-t.ts';
 import { combineUncertainty, expandUncertainty } from '../../shared/statistics/uncertainty-law.ts';
 
 describe('the end gauge of H.1', () => {
-  // l = ls + d − ls(δα·θ + αs·δθ), lengths in nm; at the estimates only these four inputs act to first order.
+  // l = ls + d − ls(δα·θ + αs·δθ), lengths in nm; at the estimates only these four inputs have a first-order effect.
   const standardLengthNm = 50.000623e6;
   const sources = [
     { contribution: 25, degreesOfFreedom: 18 },
@@ -30,7 +30,7 @@ describe('the end gauge of H.1', () => {
     expect(Math.round(expanded.expandedUncertainty)).toBe(93);
   });
 
-  test('is larger by Monte Carlo, because αs and θ act only to second order: 34 nm', () => {
+  test('is larger by Monte Carlo, because αs and θ have only second-order effects: 34 nm', () => {
     // H.1.7: with the second-order terms 34 nm (the printed number is from memory).
     const random = createRandom('end gauge');
     const lengths = Float64Array.from({ length: 200_000 }, () => {

@@ -1,4 +1,7 @@
-/** JCGM 101:2008, additive models of clause 9.2 by Monte Carlo. The printed numbers are from memory; closed forms beside them. */
+/**
+ * JCGM 101:2008, additive models of clause 9.2 by Monte Carlo. The printed numbers are from memory, with closed forms
+ * next to them.
+ */
 import { describe, expect, test } from 'vitest';
 import { mean, standardDeviation } from '../../shared/statistics/moments.ts';
 import { quantiles, shortestInterval } from '../../shared/statistics/quantile.ts';
@@ -41,7 +44,7 @@ describe('the sum of four independent inputs', () => {
     expect(Math.abs(result.low + closedForm)).toBeLessThan(0.015);
   });
 
-  test('9.2.4: one rectangle ten times wider gives u = 10.1 and ±17.0, where the law with k = 1.96 would claim ±19.9', () => {
+  test('9.2.4: one rectangle ten times wider gives u = 10.1 and ±17.0, and the law with k = 1.96 would give ±19.9', () => {
     const result = propagate('one wide rectangle', (r) => {
       return r.rectangular(UNIT) + r.rectangular(UNIT) + r.rectangular(UNIT) + r.rectangular(10 * UNIT);
     });

@@ -26,7 +26,7 @@ const atmWtAg = [
   ],
 ];
 
-/** Six variables so nearly alike that normal equations lose most digits: y, then x1 to x6. */
+/** Six variables so nearly collinear that normal equations lose most digits: y, then x1 to x6. */
 const longley = [
   [60323, 83.0, 234289, 2356, 1590, 107608, 1947],
   [61122, 88.5, 259426, 2325, 1456, 108632, 1948],
@@ -64,7 +64,7 @@ test('the scatter within five instruments is the certified residual of SiRstv', 
   expect(difference(Math.sqrt(variance), 1.04076068334656e-1)).toBeLessThan(1e-11);
 });
 
-test('the scatter of AtmWtAg, whose values share seven digits, is as good as those digits allow', () => {
+test('the scatter of AtmWtAg, whose values share seven digits, is as precise as those digits allow', () => {
   const { variance, degreesOfFreedom } = pooledVariance(atmWtAg)!;
   expect(degreesOfFreedom).toBe(46);
   expect(difference(variance, 2.28155932971014e-10)).toBeLessThan(1e-8);
@@ -84,7 +84,7 @@ test('regression on six variables gives the certified coefficients and deviation
   });
 });
 
-test('variables that cannot be told apart, and too few rows, give no fit', () => {
+test('collinear variables, and too few rows, give no fit', () => {
   const doubled = [1, 2, 3, 4, 5].map((x) => [x, 2 * x + 1]);
   expect(leastSquares(doubled, [1, 2, 3, 4, 6])).toBeUndefined();
   expect(leastSquares([[1], [1], [1]], [1, 2, 3])).toBeUndefined();

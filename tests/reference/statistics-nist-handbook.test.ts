@@ -9,7 +9,7 @@ describe('the two-sample t test of miles per gallon, section 1.3.5.3', () => {
   const us = summarise(cars.us);
   const japan = summarise(cars.japan);
 
-  test('starts from the printed summaries', () => {
+  test('has the printed summaries', () => {
     expect(us.count).toBe(249);
     expect(us.mean).toBeCloseTo(20.14458, 5);
     expect(us.standardDeviation).toBeCloseTo(6.4147, 4);

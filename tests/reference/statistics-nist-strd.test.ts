@@ -1,6 +1,6 @@
 /**
- * NIST Statistical Reference Datasets (www.itl.nist.gov/div898/strd), certified values. Agreement is asked for in relative
- * terms: about 1e-13 for the easy sets, and for NumAcc3 and NumAcc4, whose decimals have no exact binary form, what that
+ * NIST Statistical Reference Datasets (www.itl.nist.gov/div898/strd), certified values. The tolerance is relative:
+ * about 1e-13 for the easy sets, and for NumAcc3 and NumAcc4, whose decimals have no exact binary form, what that
  * representation itself allows.
  */
 import { describe, expect, test } from 'vitest';
@@ -70,7 +70,7 @@ test.each(univariate.filter((set) => set.name !== 'Mavro'))('$name has its certi
   expect(Math.abs(lag1Autocorrelation(set.values) / set.lag1 - 1)).toBeLessThan(Math.max(1e-12, set.digits));
 });
 
-test('the one-pass formula, which is not used, has no standard deviation to give for NumAcc4', () => {
+test('the one-pass formula, which is not used, gives no standard deviation for NumAcc4', () => {
   const values = univariate.at(-1)!.values;
   const sum = values.reduce((total, value) => total + value, 0);
   const squares = values.reduce((total, value) => total + value * value, 0);
@@ -106,7 +106,7 @@ describe('Norris, a straight line through 36 points', () => {
     expect(fit.degreesOfFreedom).toBe(34);
   });
 
-  test('comes out the same from the weighted fit when every point has the residual scatter as its uncertainty', () => {
+  test('is the same from the weighted fit when every point has the residual scatter as its uncertainty', () => {
     const plain = fitLine(x, y);
     const weighted = fitWeightedLine(
       x,

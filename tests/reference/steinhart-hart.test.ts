@@ -8,8 +8,8 @@ import {
 } from '../../shared/physics/thermistor.ts';
 
 // Appendix on the Steinhart–Hart equation in the manual of a laboratory temperature controller: resistance of a common
-// 10 kΩ thermistor. It states that a fit over 0 to 50 °C errs by less than 0.01 °C. Its entry for 40 °C, 5331 Ω, breaks
-// the row by 0.47 °C (5231 fits) and is taken for a misprint.
+// 10 kΩ thermistor. It states that a fit over 0 to 50 °C has an error below 0.01 °C. Its entry for 40 °C, 5331 Ω, is
+// out of line by 0.47 °C (5231 fits) and counts as a misprint.
 const MEASURED: [ohm: number, tempC: number][] = [
   [32_128, 0],
   [19_549, 10],
@@ -32,7 +32,7 @@ describe('thermistor of a published calibration', () => {
     expect(steinhartHartTempC(steinhartHartOhm(tempC, fit), fit)).toBeCloseTo(tempC, 10);
   });
 
-  it('is worse by the beta equation, which knows two points only', () => {
+  it('is less accurate by the beta equation, which uses two points only', () => {
     const beta = { betaK: betaFromPoints(points[0], points[2]), ohmAtReference: 32_128, referenceTempC: 0 };
     expect(betaTempC(3542, beta)).toBeCloseTo(50, 9);
     expect(Math.abs(betaTempC(9814, beta) - 25)).toBeGreaterThan(0.1);

@@ -31,7 +31,7 @@ describe('density of water', () => {
     expect(Math.abs(waterDensityKgPerM3(tempC) - printed)).toBeLessThan(0.02);
   });
 
-  it('shows the misprint in a circulated copy of Kell 1975 (denominator 16.897850e-3) for what it is', () => {
+  it('does not agree with a misprint in a circulated copy of Kell 1975 (denominator 16.897850e-3)', () => {
     expect(kellForm(25, KELL_1975, 16.89785e-3)).toBeCloseTo(996.7295, 3);
     expect(Math.abs(kellForm(25, KELL_1975, 16.87985e-3) - waterDensityKgPerM3(25))).toBeLessThan(0.01);
   });

@@ -5,7 +5,7 @@ import { findWoodSpecies, speciesNetDryMJPerKg, WOOD_SPECIES } from '../../share
 describe('heating value of wet wood', () => {
   // A published table of the heating value as received of wood with 19.0 MJ/kg dry, by moisture on the wet basis. It
   // uses a heat of vaporisation of 2.44 MJ/kg and prints two decimals; the rows agree within 0.03 except 25 % (13.72)
-  // and 50 % (8.20), which break its own differences and are taken for misprints.
+  // and 50 % (8.20), which are inconsistent with its other rows and count as misprints.
   it.each([
     [0, 19],
     [15, 15.79],
@@ -34,8 +34,8 @@ describe('heating value of wet wood', () => {
   });
 });
 
-// A boiler maker's fuel table: net heating value as fired at 30 % moisture, kWh/kg. The program carries the 15 % column
-// only, so this column is a prediction: back to dry with 2.443 MJ per kg of water, then to 30 %.
+// A boiler maker's fuel table: net heating value as fired at 30 % moisture, kWh/kg. The program contains the 15 %
+// column only, so this column is a prediction: converted to dry with 2.443 MJ per kg of water, then to 30 %.
 const AT_30_PERCENT: [id: string, kWhPerKg: number][] = [
   ['fir', 3.51],
   ['spruce', 3.58],
@@ -54,7 +54,7 @@ const AT_30_PERCENT: [id: string, kWhPerKg: number][] = [
 ];
 
 describe('typical heating values by species', () => {
-  it.each(AT_30_PERCENT)('carry %s from 15 to 30 %% moisture as the table does', (id, published) => {
+  it.each(AT_30_PERCENT)('convert %s from 15 to 30 %% moisture as the table does', (id, published) => {
     const { value } = speciesNetDryMJPerKg(findWoodSpecies(id)!);
     // One hundredth from each of the two rounded columns.
     expect(Math.abs(netAsReceivedMJPerKg(value, 0.3) / 3.6 - published)).toBeLessThan(0.011);

@@ -8,7 +8,7 @@ const identity = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581';
 const before = '/dev/ttyUSB0';
 const after = '/dev/ttyUSB1';
 
-/** A board known at one path, and a bench that looks for it elsewhere once it is gone. */
+/** Makes a board known at one path, and a bench that searches other ports once it is gone. */
 async function missedBoard() {
   const bench = createFakeBench();
   const { clock, bridge, ports } = bench;
@@ -50,7 +50,7 @@ async function missedBoard() {
   return { ...bench, board, moves, list, states };
 }
 
-test('a board is kept on its new port, though its old one is just being opened again when it says who it is', async () => {
+test('a board stays on its new port, though its old one is being reopened when it sends its hello', async () => {
   const { clock, ports, scan, board, moves, list, states } = await missedBoard();
   const device = ports.plug(after);
   list(after);
@@ -65,7 +65,7 @@ test('a board is kept on its new port, though its old one is just being opened a
   expect([moves.length, states()]).toEqual([1, [[after, 'live']]]);
 });
 
-test('a board that moves on from a port before it said who it is is found on the next one within seconds', async () => {
+test('a board that leaves a port before it has sent its hello is found on the next one within seconds', async () => {
   const { clock, ports, scan, board, moves, list } = await missedBoard();
   const passing = ports.plug(after);
   list(after);
@@ -78,7 +78,7 @@ test('a board that moves on from a port before it said who it is is found on the
   expect(moves).toEqual([[before, last]]);
 });
 
-test('a port on which nobody spoke is tried again later: its board may only have been slow', async () => {
+test('a silent port is tried again later: its board may only have been slow', async () => {
   const { clock, ports, scan, board, moves, list } = await missedBoard();
   const device = ports.plug(after);
   list(after);
@@ -89,7 +89,7 @@ test('a port on which nobody spoke is tried again later: its board may only have
   expect(moves).toEqual([[before, after]]);
 });
 
-test('the port of another board is opened once, and left alone from then on', async () => {
+test('the port of another board is opened once, and not again', async () => {
   const { clock, plug, ports, moves, list } = await missedBoard();
   plug(after, new ScriptedBoard({ identity: '01995f3a-7c2e-7d41-9b1e-3f60a2c4d582' }));
   list(after);

@@ -7,7 +7,7 @@ import { createInProcessPorts } from '../../server/simulator/in-process-ports.ts
 import { namedUuid } from '../../server/simulator/named-uuid.ts';
 import { createFakeClock } from '../support/fake-clock.ts';
 
-test('through a lost lead, lost and corrupt lines, the bridge gets every scan of the simulated board exactly once', async () => {
+test('through an unplugged cable, lost and corrupt lines, the bridge receives every scan of the simulated board exactly once', async () => {
   const clock = createFakeClock();
   const ports = createInProcessPorts();
   const benchBoard = createBoardOnCable({

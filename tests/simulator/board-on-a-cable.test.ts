@@ -32,7 +32,7 @@ async function listen(ports: ReturnType<typeof createInProcessPorts>) {
   return { port, kinds, ends };
 }
 
-test('a host on the lead hears scans and is answered; a closed port hears nothing and the next one starts afresh', async () => {
+test('a host on the cable receives scans and answers; a closed port receives nothing and the next one starts anew', async () => {
   const { clock, ports } = await pluggedBoard();
   const first = await listen(ports);
   await clock.advanceAsync(3000);
@@ -50,7 +50,7 @@ test('a host on the lead hears scans and is answered; a closed port hears nothin
   expect(second.kinds()).toEqual(['scan']);
 });
 
-test('a pulled lead ends the connection; plugged in again, the board has gone on counting', async () => {
+test('an unplugged cable ends the connection; plugged in again, the board has continued counting', async () => {
   const { clock, ports, benchBoard } = await pluggedBoard();
   const first = await listen(ports);
   await clock.advanceAsync(1000);
@@ -69,7 +69,7 @@ test('a pulled lead ends the connection; plugged in again, the board has gone on
   expect(decodeLine(line.trimEnd())).toMatchObject({ kind: 'scan', sequence: 6 });
 });
 
-test('commands from outside reach fire, probes and wire; a wrong one is answered with a sentence', async () => {
+test('commands from outside reach fire, probes and wire; a wrong one gets a sentence', async () => {
   const { clock, benchBoard } = await pluggedBoard();
   const send = (text: string) => {
     const command = readBoardCommand(text);

@@ -18,7 +18,7 @@ afterEach(async () => {
   for (const stop of running.splice(0)) await stop();
 });
 
-/** A queue that can be waited on until something in it matches. */
+/** A queue that a test can wait for until an item matches. */
 function stream<T>() {
   const seen: T[] = [];
   let woken = () => {};
@@ -81,7 +81,7 @@ async function openPort(path: string) {
 }
 
 describe.skipIf(process.platform !== 'linux')('on a pseudo-terminal (Linux has them, other systems skip this)', () => {
-  test('a board in its own process answers on a real terminal, survives a pulled lead and repeats what was missed', async () => {
+  test('a board in its own process answers on a real terminal, survives an unplugged cable and repeats missed scans', async () => {
     const board = await startBoard('100');
     const plugged = await board.event('plugged');
     expect(plugged).toMatchObject({ path: board.link, simulated: true });
@@ -94,7 +94,8 @@ describe.skipIf(process.platform !== 'linux')('on a pseudo-terminal (Linux has t
 
     board.send({ command: 'unplug' });
     await board.event('unplugged');
-    // A pulled lead is not always announced to the host (a hung-up terminal may also just read empty): it lets go itself.
+    // An unplugged cable is not always reported to the host (a hung-up terminal may also just read empty): the host
+    // closes the port itself.
     await first.close();
     board.send({ command: 'replug' });
     await board.event('plugged');
@@ -112,7 +113,7 @@ describe.skipIf(process.platform !== 'linux')('on a pseudo-terminal (Linux has t
     await second.close();
   });
 
-  test('the process tells what its person does, obeys commands, refuses nonsense with a sentence and ends when told', async () => {
+  test('the process prints what its person does, executes commands, refuses invalid ones with a sentence and ends on request', async () => {
     const board = await startBoard('200', ['--burn', '5']);
     const lit = await board.event('action');
     expect(lit).toMatchObject({ action: { kind: 'fed', wood: 'kindling' } });

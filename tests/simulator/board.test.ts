@@ -8,7 +8,7 @@ import { createFakeClock } from '../support/fake-clock.ts';
 
 const identity = '01985c2e-0000-7000-8000-000000000001';
 
-/** A board on a desk: what it sent so far, decoded, and a way to talk to it. */
+/** A board on its own: its lines so far, decoded, and a function to send it commands. */
 function quietBoard(settings: Partial<BoardSettings> = {}) {
   const clock = createFakeClock();
   const scenario = heronScenario('1', 'M');
@@ -39,7 +39,7 @@ function quietBoard(settings: Partial<BoardSettings> = {}) {
     clock,
     send,
     command: (command: HostCommand) => send(`${encodeLine(command)}\n`),
-    /** Everything sent since the last call. */
+    /** Returns all messages since the last call. */
     take: () => sent.splice(0),
   };
 }
@@ -48,7 +48,7 @@ const kinds = (messages: (Message | BadLine)[]) => messages.map((message) => mes
 const sequences = (messages: (Message | BadLine)[], repeated: boolean) =>
   messages.flatMap((message) => (message.kind === 'scan' && message.repeated === repeated ? [message.sequence] : []));
 
-test('switched on, the board says who it is, describes its channels and scans once a period; every line decodes', () => {
+test('switched on, the board sends its hello, describes its channels and scans once per period; every line decodes', () => {
   const { board, clock, take } = quietBoard();
   board.switchOn();
   clock.advance(5000);
@@ -83,7 +83,7 @@ test('a whole burn through the board decodes line by line, faults included', () 
   expect(bench.over).toBe(true);
 });
 
-test('asked again, the board repeats exactly what it sent, between its live scans', () => {
+test('on request, the board repeats exactly what it sent, between its live scans', () => {
   const { board, clock, command, take } = quietBoard();
   board.switchOn();
   clock.advance(15_000);
@@ -95,7 +95,7 @@ test('asked again, the board repeats exactly what it sent, between its live scan
   expect(answer.slice(1)).toEqual(first.slice(3, 7).map((scan) => ({ ...scan, repeated: true })));
 });
 
-test('what the buffer no longer holds is refused, naming the oldest; a part that is held is sent', () => {
+test('scans no longer in the buffer are refused, with the number of the oldest; a part still there is sent', () => {
   const { board, clock, command, take } = quietBoard({ repeatDepth: 10 });
   board.switchOn();
   clock.advance(30_000);
@@ -109,7 +109,7 @@ test('what the buffer no longer holds is refused, naming the oldest; a part that
   expect(take()).toEqual([{ kind: 'refused', command: 'resend', reason: 'other-boot' }]);
 });
 
-test('a board that keeps nothing refuses to repeat', () => {
+test('a board that stores nothing refuses to repeat', () => {
   const { board, clock, command, take } = quietBoard({ repeatDepth: 0 });
   board.switchOn();
   clock.advance(3000);
@@ -118,7 +118,7 @@ test('a board that keeps nothing refuses to repeat', () => {
   expect(take()).toEqual([{ kind: 'refused', command: 'resend', reason: 'not-held' }]);
 });
 
-test('many repeats go out a few at a time and none twice', () => {
+test('many repeats are sent a few at a time and none twice', () => {
   const { board, clock, command, take } = quietBoard({ repeatDepth: 200 });
   board.switchOn();
   clock.advance(120_000);
@@ -130,7 +130,7 @@ test('many repeats go out a few at a time and none twice', () => {
   expect(sequences(take(), true)).toEqual(Array.from({ length: 75 }, (_, i) => 25 + i));
 });
 
-test('sequence and clock roll over to zero, and repeats reach across', () => {
+test('sequence and clock wrap to zero, and repeats work across the wrap', () => {
   const { board, clock, command, take } = quietBoard({ sequence: 2 ** 32 - 2, uptimeMs: 2 ** 32 - 2500 });
   board.switchOn();
   clock.advance(5000);
@@ -142,7 +142,7 @@ test('sequence and clock roll over to zero, and repeats reach across', () => {
   expect(sequences(take(), true)).toEqual([2 ** 32 - 1, 0, 1]);
 });
 
-test('the identity is written once and shown in every hello, through a reset too', () => {
+test('the identity is written once and sent in every hello, after a reset too', () => {
   const { board, command, take } = quietBoard();
   board.switchOn();
   take();
@@ -189,7 +189,7 @@ test('blinking is acknowledged', () => {
   expect(board.blinks).toBe(1);
 });
 
-test('a command may come in pieces, with either line ending, or typed by hand without a checksum', () => {
+test('a command may arrive in pieces, with either line ending, or typed by hand without a checksum', () => {
   const { send, take } = quietBoard();
   send('bli');
   send('nk\r\ndes');
@@ -198,7 +198,7 @@ test('a command may come in pieces, with either line ending, or typed by hand wi
   expect(kinds(take())).toEqual(['hello', ...Array(8).fill('channel'), 'ok']);
 });
 
-test('what cannot be obeyed is refused with its reason', () => {
+test('a command that cannot be executed is refused with its reason', () => {
   const { send, command, take } = quietBoard();
   send('dance\n');
   send('period soon\n');
@@ -214,7 +214,7 @@ test('what cannot be obeyed is refused with its reason', () => {
   ]);
 });
 
-test('lost lines leave holes in the numbering, which the board can fill; corrupt lines never decode', () => {
+test('lost lines leave missing numbers, which the board can send again; corrupt lines never decode', () => {
   const { board, clock, command, take } = quietBoard({ repeatDepth: 300 });
   board.switchOn();
   take();

@@ -14,7 +14,7 @@ function runToEnd(scenario: Scenario, seed: number): { model: BurnModel; rakedMJ
   return { model: bench.model, rakedMJ };
 }
 
-test('every joule the fuel releases is found again as heat, whatever stands on the stove', () => {
+test('the heat released by the fuel equals the heat taken up and lost, whatever is on the stove', () => {
   const usual = heronScenario('1', 'R');
   const scenarios = fc.record({
     seed: fc.integer({ min: 1, max: 1000 }),
@@ -54,9 +54,9 @@ test('every joule the fuel releases is found again as heat, whatever stands on t
       );
       const account = model.account();
       expect(Math.abs(accountImbalance(account))).toBeLessThan(1e-9);
-      // The fire's own book: what was fed less what was raked out is what was released.
+      // The balance of the fire: wood fed less wood raked out is what was released.
       expect(account.released / 1e6).toBeCloseTo(model.fedMJ - rakedMJ, 6);
-      // Mass has its book too.
+      // The balance of mass.
       expect(model.waterKg + model.evaporatedKg).toBeCloseTo(drawn.waterKg + poured(account, drawn.topUpKg), 6);
     }),
     { numRuns: 12, seed: 20261125 },
@@ -67,7 +67,7 @@ function poured(account: { pouredIn: number }, topUpKg: number): number {
   return account.pouredIn > 0 ? topUpKg : 0;
 }
 
-test('the same burn in half the step comes out the same within seconds and a fifth of a percent of its heat', () => {
+test('the same burn with half the step is the same within seconds and a fifth of a percent of its heat', () => {
   const usual = heronScenario('2', 'M');
   const calm = { ...usual, place: { ...usual.place, gustiness: 0 } };
   const rise = (stepS: number) => {

@@ -6,7 +6,7 @@ import { burnRecordSchema } from '../../shared/contract/burn-record.ts';
 
 const finished = heronBurns();
 
-test('the Heron has eight finished burns: four a revision, one below the boil, one set aside, two operators', () => {
+test('the Heron has eight finished burns: four per revision, one below the boil, one set aside, two operators', () => {
   const descriptions = finished.map((burn) => burn.description);
   expect(descriptions).toHaveLength(8);
   expect(descriptions.filter((burn) => burn.revision.label === '1')).toHaveLength(4);
@@ -16,7 +16,7 @@ test('the Heron has eight finished burns: four a revision, one below the boil, o
   expect(new Set(descriptions.map((burn) => burn.id)).size).toBe(8);
 });
 
-test('every Heron burn makes a valid record, labelled simulated, with the truth close to what was measured', () => {
+test('every Heron burn makes a valid record, labelled simulated, with the truth close to the measured values', () => {
   for (const { scenario, seed, errors, description } of [...finished, heronLiveBurn(Date.UTC(2026, 10, 20))]) {
     const sparse = { ...scenario, timing: { ...scenario.timing, readingEveryS: 10 } };
     const burn = simulateBurn(sparse, seed, errors);
@@ -33,7 +33,7 @@ test('every Heron burn makes a valid record, labelled simulated, with the truth 
   }
 });
 
-test('the burn that is set aside shows why: its lower water probe leaves the water', () => {
+test('the burn that is set aside has a reason: its lower water probe leaves the water', () => {
   const spoilt = finished.find((burn) => burn.description.status === 'setAside')!;
   const { scans } = simulateBurn(spoilt.scenario, spoilt.seed, spoilt.errors);
   const after = scans.elapsedS.indexOf(2400);

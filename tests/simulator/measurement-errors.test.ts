@@ -13,7 +13,7 @@ const things: SharedThings = {
 const draw = (changed: Partial<SharedThings> = {}, study: number | string = 1) =>
   drawErrors(usualErrorBudget, { ...things, ...changed }, study);
 
-test('two burns share exactly the errors of what they share', () => {
+test('two burns share exactly the errors of the things they share', () => {
   const first = draw();
   const second = draw({ burn: '2' });
   expect(second.moisture.wood).toBe(first.moisture.wood);
@@ -27,7 +27,7 @@ test('two burns share exactly the errors of what they share', () => {
   expect(draw({}, 2).moisture.wood).not.toBe(first.moisture.wood);
 });
 
-test('gain and zero of a scale are shared by its weighings, only the reading is each one’s own', () => {
+test('weighings share gain and zero of their scale, only the reading error is independent', () => {
   const reading = 1e-9;
   const errors = drawErrors({ ...usualErrorBudget, scaleReadingKg: reading }, things, 1);
   const zero = errors.weighed('water', 0.5, 'a') - errors.weighed('water', 0.25, 'b');

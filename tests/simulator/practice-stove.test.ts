@@ -13,7 +13,7 @@ function stove() {
   return { practice, pass };
 }
 
-test('the stove of a practice waits for its lighting, however long that takes', () => {
+test('the stove of a practice waits for its lighting without a time limit', () => {
   const { practice, pass } = stove();
   practice.perform({ kind: 'fed', wood: 'kindling', massKg: 0.35 });
   expect(pass(3600)).toBeCloseTo(scenario.load.startTempC, 0);
@@ -21,7 +21,7 @@ test('the stove of a practice waits for its lighting, however long that takes', 
   expect(pass(600)).toBeGreaterThan(scenario.load.startTempC + 3);
 });
 
-test('a feed raises the fire; without one it dies, and wood on it lies unburnt until it is lit again', () => {
+test('a feed raises the fire; without one it goes out, and wood on it stays unburnt until it is lit again', () => {
   const fed = stove();
   const unfed = stove();
   for (const { practice, pass } of [fed, unfed]) {
@@ -41,7 +41,7 @@ test('a feed raises the fire; without one it dies, and wood on it lies unburnt u
   expect(unfed.practice.model.woodDryKg).toBeGreaterThan(0.6);
 });
 
-test('what the scales show after the fire is out is what came out of the stove', () => {
+test('the scales read after fire out the masses that came out of the stove', () => {
   const { practice, pass } = stove();
   practice.perform({ kind: 'fed', wood: 'wood', massKg: 1 });
   practice.perform({ kind: 'lit' });
@@ -56,7 +56,7 @@ test('what the scales show after the fire is out is what came out of the stove',
   expect(brandsKg).toBeLessThan(1.5);
 });
 
-test('a renewed stove is cold, with fresh water, and its time goes on', () => {
+test('a renewed stove is cold, with fresh water, and its time continues', () => {
   const { practice, pass } = stove();
   practice.perform({ kind: 'fed', wood: 'wood', massKg: 1 });
   practice.perform({ kind: 'lit' });

@@ -33,11 +33,11 @@ function probeOf(channel: SimulatedChannel, fault?: ProbeFaultKind, errors = exa
   return createProbe(channel, errors, coldJunctionK, faults, sites, createRandom(1));
 }
 
-test('a probe reads whole counts of its place', () => {
+test('a probe reads whole counts of the temperature at its position', () => {
   expect(probeOf(water).read(0, sites)).toBe(320);
 });
 
-test('offset, gain and the shared cold junction move the reading', () => {
+test('offset, gain and the shared cold junction shift the reading', () => {
   const probe = probeOf(water, undefined, { offsetK: 1, gain: 0.01 }, 0.5);
   expect(probe.read(0, sites)).toBe(Math.round((80 * 1.01 + 1 + 0.5) / 0.25));
 });
@@ -56,7 +56,7 @@ test('noise has the standard deviation it was given', () => {
   expect(spread).toBeCloseTo(0.5, 1);
 });
 
-test('a raw thermocouple channel sends the voltage at the terminals, which the cold junction makes whole', () => {
+test('a raw thermocouple channel sends the voltage at the terminals, which the cold junction compensates', () => {
   const probe = probeOf({ ...water, site: 'flue', unit: 'uV', scale: 1 });
   const microvolts = probe.read(0, sites) as number;
   expect(compensatedTempC('K', microvolts / 1000, sites.coldJunction)).toBeCloseTo(350, 1);
@@ -69,7 +69,7 @@ describe('faults on demand last from their start to their end', () => {
     ['shortToSupply', 'short-to-supply'],
     ['outOfRange', 'out-of-range'],
     ['noAnswer', 'no-answer'],
-  ] as const)('%s is named on the wire', (kind, named) => {
+  ] as const)('%s is sent on the wire', (kind, named) => {
     const probe = probeOf(water, kind);
     expect([99, 100, 199, 200].map((s) => probe.read(s, sites))).toEqual([320, named, named, 320]);
   });
@@ -83,7 +83,7 @@ describe('faults on demand last from their start to their end', () => {
     expect(probe.read(200, hotter)).toBe(380);
   });
 
-  test('a bad contact makes some readings jump and leaves the others alone', () => {
+  test('a bad contact makes some readings jump and does not change the others', () => {
     const probe = probeOf(water, 'spike');
     const readings = Array.from({ length: 100 }, (_, s) => probe.read(100 + s, sites) as number);
     const jumped = readings.filter((count) => Math.abs(count - 320) > 8).length;
@@ -92,7 +92,7 @@ describe('faults on demand last from their start to their end', () => {
     expect(probe.read(200, sites)).toBe(320);
   });
 
-  test('a probe out of the water reads the warm air beside the pot, and comes back with its lag', () => {
+  test('a probe out of the water reads the warm air next to the pot, and returns with its lag', () => {
     const probe = probeOf(water, 'outOfWater');
     for (let s = 100; s < 200; s++) probe.follow(1, sites, s);
     expect((probe.read(199, sites) as number) * 0.25).toBeLessThan(60);

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { burnRecordSchema } from '../../shared/contract/burn-record.ts';
 import sample from '../../shared/contract/sample-burn-record.json' with { type: 'json' };
 
-test('the published sample is a valid burn record, small, and says that it is simulated', () => {
+test('the published sample is a small valid burn record, labelled simulated', () => {
   const record = burnRecordSchema.parse(sample);
   expect(record.origin).toBe('simulated');
   expect(JSON.stringify(record).length).toBeLessThan(100_000);

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { createTargetWatch, type Target } from '../../server/simulator/target-rule.ts';
 
-/** Feeds a curve of [seconds, °C] corners, one point every 2 s, and answers what the watch says at its end. */
+/** Passes a curve of [seconds, °C] vertices to the watch, one point every 2 s, and returns its outcome. */
 function reached(target: Target, corners: [number, number][]): number | undefined {
   const watch = createTargetWatch(target, 98);
   let answer: number | undefined;
@@ -15,7 +15,7 @@ function reached(target: Target, corners: [number, number][]): number | undefine
   return answer;
 }
 
-test('the boil is the first moment 0.5 K below the boiling point that holds, found between two points', () => {
+test('the boil is the first lasting moment 0.5 K below the boiling point, interpolated between two points', () => {
   // Boiling point 98 °C: 97.5 °C is passed half-way from 96 °C at 1000 s to 99 °C at 1201 s, whatever the points' spacing.
   expect(
     reached({ kind: 'boil' }, [

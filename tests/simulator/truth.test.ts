@@ -6,7 +6,7 @@ import { saturationTempC, vaporisationJPerKg, waterEnthalpyJPerKg } from '../../
 /** The bench-1 fuel formula by hand: lower heating value as received, MJ/kg (ISO 18125; 2.443 MJ/kg from water at 25 °C). */
 const asReceived = (netDry: number, moistureWet: number) => netDry * (1 - moistureWet) - 2.443 * moistureWet;
 
-test('exact weighings put through the formulas by hand give the exact efficiency within 0.05 points', () => {
+test('exact weighings with the formulas worked by hand give the exact efficiency within 0.05 points', () => {
   for (const [revision, seed] of [
     ['1', 1],
     ['1', 2],
@@ -53,7 +53,7 @@ test('a set target has a time to target and no time to boil', () => {
   expect(truth).not.toHaveProperty('timeToBoil');
 });
 
-test('a hold that fell through its floor is not kept, and the batch has no wood figure', () => {
+test('a hold that fell below its floor is not complete, and the batch has no wood figure', () => {
   const usual = heronScenario('1', 'M');
   const neglected = { ...usual.plan, holdFeedBelowKg: -1, holdChargeKg: 0.05, lidOnInHold: false };
   const { truth } = simulateBurn({ ...usual, plan: neglected }, 1);

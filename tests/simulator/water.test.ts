@@ -2,9 +2,9 @@ import { expect, test } from 'vitest';
 import { latentHeatJPerKg, liquidEnthalpyJPerKg, liquidTempC, vapourPressurePa } from '../../server/simulator/water.ts';
 import { saturationPressurePa, vaporisationJPerKg, waterEnthalpyJPerKg } from '../../shared/physics/water.ts';
 
-test("the pot's quick fits keep to IAPWS-IF97 far better than any weighing", () => {
+test("the pot's fast fits agree with IAPWS-IF97 far better than any weighing", () => {
   for (let tempC = 1; tempC <= 100; tempC += 1) {
-    // Enthalpy differences are what counts; the zero of the two scales differs by the pressure's 0.1 kJ/kg.
+    // Only enthalpy differences count; the zero of the two scales differs by the pressure's 0.1 kJ/kg.
     const rise = liquidEnthalpyJPerKg(tempC) - liquidEnthalpyJPerKg(1);
     expect(Math.abs(rise - (waterEnthalpyJPerKg(tempC) - waterEnthalpyJPerKg(1)))).toBeLessThan(60);
     expect(Math.abs(latentHeatJPerKg(tempC) - vaporisationJPerKg(tempC))).toBeLessThan(60);

@@ -21,7 +21,7 @@ describe('the binomial distribution', () => {
 });
 
 describe('the band of acceptance', () => {
-  test('holds at least its confidence, and would not with one count less at either end', () => {
+  test('contains at least its confidence, and less with one count removed at either end', () => {
     for (const [trials, probability, confidence] of [
       [200, 0.95, 0.99],
       [1000, 0.05, 0.99],
@@ -36,7 +36,7 @@ describe('the band of acceptance', () => {
     }
   });
 
-  test('refuses arguments without meaning', () => {
+  test('refuses invalid arguments', () => {
     expect(() => binomialBand(10, 0.5, 1)).toThrow(/confidence/);
     expect(() => binomialCdf(1, 2.5, 0.5)).toThrow(/whole trials/);
   });

@@ -8,7 +8,7 @@ import fc from '../support/properties.ts';
 const freedom = fc.double({ min: 0.5, max: 1e4, noNaN: true });
 const probability = fc.double({ min: 1e-6, max: 1 - 1e-6, noNaN: true });
 
-describe('the functions underneath', () => {
+describe('the special functions', () => {
   test('logGamma gives factorials and Γ(1/2) = √π', () => {
     expect(logGamma(0.5)).toBeCloseTo(Math.log(Math.sqrt(Math.PI)), 14);
     expect(Math.exp(logGamma(6))).toBeCloseTo(120, 10);
@@ -17,7 +17,7 @@ describe('the functions underneath', () => {
     expect(() => logGamma(0)).toThrow(/positive/);
   });
 
-  test('logBeta keeps its digits when one shape is large: B(a, 1) = 1/a', () => {
+  test('logBeta is precise when one shape is large: B(a, 1) = 1/a', () => {
     for (const a of [0.3, 3, 30, 3e5, 3e10]) expect(logBeta(a, 1) + Math.log(a)).toBeCloseTo(0, 12);
   });
 
@@ -49,7 +49,7 @@ describe('the t distribution', () => {
     );
   });
 
-  test('its quantile undoes its distribution function, whole degrees of freedom or not', () => {
+  test('its quantile inverts its distribution function, for whole and other degrees of freedom', () => {
     fc.assert(
       fc.property(probability, freedom, (p, df) => {
         expect(Math.abs(studentTCdf(studentTQuantile(p, df), df) / p - 1)).toBeLessThan(1e-9);
@@ -57,14 +57,14 @@ describe('the t distribution', () => {
     );
   });
 
-  test('passes smoothly into the normal distribution', () => {
+  test('converges to the normal distribution', () => {
     for (const df of [1e8, 1e12, Infinity]) {
       expect(studentTQuantile(0.975, df)).toBeCloseTo(normalQuantile(0.975), 7);
       expect(studentTCdf(-2, df)).toBeCloseTo(normalCdf(-2), 8);
     }
   });
 
-  test('has infinite ends and refuses what has no meaning', () => {
+  test('has infinite ends and refuses invalid arguments', () => {
     expect(studentTQuantile(0, 3)).toBe(-Infinity);
     expect(studentTQuantile(1, 3)).toBe(Infinity);
     expect(() => studentTQuantile(0.5, 0)).toThrow(/positive/);
@@ -74,7 +74,7 @@ describe('the t distribution', () => {
 });
 
 describe('the normal distribution', () => {
-  test('its quantile undoes its distribution function, far into the lower tail', () => {
+  test('its quantile inverts its distribution function, far into the lower tail', () => {
     for (const z of [-30, -8, -3, -0.4, 0, 0.7, 2.5, 5]) expect(normalQuantile(normalCdf(z))).toBeCloseTo(z, 9);
   });
 

@@ -23,7 +23,7 @@ describe('limits that hold at every look', () => {
     expect(coverageFactor(0.999, 2 * n - 2)).toBeCloseTo(factor, 3);
   });
 
-  test('there are none for two values of each, nor for two against three', () => {
+  test('do not exist for two values of each, nor for two against three', () => {
     expect(everyLookFactor(0.05, 2, 1)).toBe(Infinity);
     expect(everyLookFactor(0.05, 3, 6 / 5)).toBe(Infinity);
   });
@@ -32,19 +32,19 @@ describe('limits that hold at every look', () => {
     expect(everyLookFactor(0.05, 1e9, 3)).toBeCloseTo(everyLookFactor(0.05, Infinity, 3), 6);
   });
 
-  test('lie outside those of one look, by ever less relative to what many values tell', () => {
+  test('are wider than those of one look, by a factor that falls with the number of values', () => {
     for (const n of [4, 8, 16, 64]) {
       expect(everyLookFactor(0.05, 2 * n - 2, pairs(n))).toBeGreaterThan(coverageFactor(0.95, 2 * n - 2));
     }
   });
 
-  test('wrong use is refused', () => {
+  test('are refused for invalid arguments', () => {
     expect(() => everyLookFactor(0, 4, 1)).toThrow(RangeError);
     expect(() => everyLookFactor(0.05, 0, 1)).toThrow(RangeError);
     expect(() => everyLookFactor(0.05, 4, 0)).toThrow(RangeError);
   });
 
-  test('two equal groups looked at from two values of each to forty are called different in at most 5 %', () => {
+  test('find a difference of two equal groups in at most 5 %, with looks from two values of each to forty', () => {
     const random = createRandom('looks');
     const trials = 2000;
     let called = 0;

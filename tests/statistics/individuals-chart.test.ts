@@ -1,16 +1,16 @@
 import { describe, expect, test } from 'vitest';
 import { individualsChart } from '../../shared/statistics/individuals-chart.ts';
 
-describe('the chart of single values', () => {
+describe('the individuals chart', () => {
   const steady = [10, 11, 9, 10.5, 9.5, 10, 11, 9, 10];
 
-  test('points at a value beyond its limits and at the jump to it', () => {
+  test('lists a value beyond its limits and the jump to it', () => {
     const chart = individualsChart([...steady, 25]);
     expect(chart.outside).toEqual([9]);
     expect(chart.jumps).toEqual([9]);
   });
 
-  test('points at a long run on one side of the centre', () => {
+  test('lists a long run on one side of the centre', () => {
     const chart = individualsChart([...steady, 10.6, 10.7, 10.8, 10.6, 10.9, 10.7, 10.6, 10.8, 10.7]);
     expect(chart.outside).toEqual([]);
     expect(chart.runs).toEqual([16, 17]);

@@ -4,7 +4,7 @@ import { createRandom } from '../../shared/statistics/random.ts';
 import fc from '../support/properties.ts';
 
 describe('a straight line', () => {
-  test('is found exactly when the points lie on it, plainly, weighted and robustly', () => {
+  test('is found exactly when the points are on it, by plain, weighted and robust fits', () => {
     const coefficient = fc.double({ min: -100, max: 100, noNaN: true });
     fc.assert(
       fc.property(coefficient, coefficient, fc.integer({ min: 3, max: 40 }), (slope, intercept, count) => {
@@ -40,7 +40,7 @@ describe('a straight line', () => {
     expect(Math.abs(covariance / fits[0]!.covariance - 1)).toBeLessThan(0.1);
   });
 
-  test('is not moved by a quarter of wild points when fitted robustly', () => {
+  test('is not changed by a quarter of outliers when fitted robustly', () => {
     const x = Array.from({ length: 20 }, (_, index) => index);
     const y = x.map((at, index) => (index % 4 === 1 ? 1000 : 7 + 0.25 * at));
     expect(fitRobustLine(x, y).slope).toBeCloseTo(0.25, 1);

@@ -5,7 +5,7 @@ import fc from '../support/properties.ts';
 const series = fc.array(fc.double({ min: -1e3, max: 1e3, noNaN: true }), { minLength: 2, maxLength: 50 });
 
 describe('mean and variance', () => {
-  test('move with an offset and scale with a factor', () => {
+  test('shift with an offset and scale with a factor', () => {
     fc.assert(
       fc.property(series, fc.double({ min: -1e6, max: 1e6, noNaN: true }), (values, offset) => {
         const moved = values.map((value) => 2 * value + offset);
@@ -16,7 +16,7 @@ describe('mean and variance', () => {
     );
   });
 
-  test('are refused where they have no meaning', () => {
+  test('are refused where they are undefined', () => {
     expect(() => mean([])).toThrow(/at least one/);
     expect(() => variance([1])).toThrow(/at least two/);
     expect(() => lag1Autocorrelation([1])).toThrow(/at least two/);
@@ -29,7 +29,7 @@ describe('the effective number of values', () => {
     expect(effectiveSampleSize(300, 0)).toBe(300);
   });
 
-  test('never promises more than was measured, nor less than one', () => {
+  test('is never more than the number of values, nor less than one', () => {
     expect(effectiveSampleSize(300, -0.9)).toBe(300);
     expect(effectiveSampleSize(300, 0.9999)).toBe(1);
     expect(effectiveSampleSize(300, 1)).toBe(1);

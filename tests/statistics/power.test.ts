@@ -20,7 +20,7 @@ describe('the noncentral t distribution', () => {
     }
   });
 
-  test('is Φ(−δ) at zero, and the normal shifted by δ for endless freedom', () => {
+  test('is Φ(−δ) at zero, and the normal shifted by δ for infinite freedom', () => {
     expect(noncentralTCdf(0, 5, 1.3)).toBeCloseTo(0.0968004846, 9); // Φ(−1.3), standard normal table
     expect(noncentralTCdf(2, Infinity, 0.7)).toBeCloseTo(0.9031995154, 9); // Φ(1.3)
     expect(noncentralTCdf(50, 1e6, 49)).toBeCloseTo(0.841, 2);
@@ -28,7 +28,7 @@ describe('the noncentral t distribution', () => {
 });
 
 describe('the chi-square distribution', () => {
-  test('has its quantiles undone by its distribution function and agrees with jstat', () => {
+  test('has quantiles that its distribution function inverts, and agrees with jstat', () => {
     for (const df of [1, 2, 3.5, 8, 60]) {
       for (const p of [0.001, 0.05, 0.5, 0.9, 0.999]) {
         expect(chiSquareCdf(chiSquareQuantile(p, df), df)).toBeCloseTo(p, 10);
@@ -37,7 +37,7 @@ describe('the chi-square distribution', () => {
     }
   });
 
-  test('makes the interval of a deviation from three values wide: 0.52 s to 6.28 s', () => {
+  test('gives a wide interval for a deviation from three values: 0.52 s to 6.28 s', () => {
     // √(2/χ²) with χ² quantiles of two degrees of freedom, closed form −2 ln(1 − p).
     const [low, high] = standardDeviationInterval(1, 2, 0.95);
     expect(low).toBeCloseTo(Math.sqrt(2 / (-2 * Math.log(0.025))), 9);
@@ -46,14 +46,14 @@ describe('the chi-square distribution', () => {
 });
 
 describe('planning', () => {
-  test('needs 17 burns of each revision for a difference of one scatter, where the normal shortcut says 16', () => {
+  test('needs 17 burns of each revision for a difference of one scatter, and 16 by the normal approximation', () => {
     // R documentation of power.t.test: n = 16.71477.
     expect(Math.ceil(sampleSize('twoSample', 0.8, 10, 10))).toBe(17);
     expect(Math.ceil(2 * ((1.959964 + 0.841621) * 1) ** 2)).toBe(16);
     expect(Math.ceil(sampleSize('twoSample', 0.8, 10, 5))).toBe(6);
   });
 
-  test('is borne out by simulation', () => {
+  test('agrees with simulation', () => {
     const random = createRandom('power by simulation');
     const trials = 3000;
     let found = 0;
@@ -64,7 +64,7 @@ describe('planning', () => {
     expect(Math.abs(found / trials - power('twoSample', 6, 2, 1))).toBeLessThan(0.03);
   });
 
-  test('answers with a range that narrows as the scatter becomes known', () => {
+  test('returns a range that narrows as the scatter becomes known', () => {
     const few = sampleSizeRange('twoSample', 0.8, 10, 10, 4);
     const many = sampleSizeRange('twoSample', 0.8, 10, 10, 400);
     expect(few.low).toBeLessThan(many.low);
@@ -73,7 +73,7 @@ describe('planning', () => {
     expect(many.likely).toBe(17);
   });
 
-  test('never ends for no difference at all, and refuses a power that is none', () => {
+  test('is infinite for no difference, and refuses an invalid power', () => {
     expect(sampleSize('twoSample', 0.8, 0, 1)).toBe(Infinity);
     expect(() => sampleSize('twoSample', 0.01, 1, 1)).toThrow(/between 0.05 and 1/);
     expect(() => power('twoSample', 1, 1, 1)).toThrow(/two values/);

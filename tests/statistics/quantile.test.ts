@@ -11,7 +11,7 @@ describe('quantiles', () => {
     expect(quantiles(values, [0, 0.25, 0.5, 0.75, 1])).toEqual([1, 3.25, 5.5, 7.75, 10]);
   });
 
-  test('agree with sorting the whole, whatever the values and their order', () => {
+  test('agree with sorting all values, whatever the values and their order', () => {
     const probabilities = fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { minLength: 1, maxLength: 5 });
     fc.assert(
       fc.property(manyValues, probabilities, (list, wanted) => {
@@ -28,7 +28,7 @@ describe('quantiles', () => {
     );
   });
 
-  test('survive long runs of equal values', () => {
+  test('are correct with long runs of equal values', () => {
     const values = new Float64Array(100_000).fill(4);
     values[17] = 5;
     expect(quantiles(values, [0.5, 1])).toEqual([4, 5]);
@@ -54,7 +54,7 @@ describe('the shortest interval', () => {
     );
   });
 
-  test('lies at the steep end of a skewed series', () => {
+  test('is at the steep end of a skewed series', () => {
     // Exponential distribution: the shortest 95 % interval starts at 0 and ends at −ln 0.05 = 2.9957.
     const values = Float64Array.from({ length: 10_000 }, (_, index) => -Math.log(1 - (index + 0.5) / 10_000));
     const [low, high] = shortestInterval(values, 0.95);

@@ -4,7 +4,7 @@ import { normalCdf } from '../../shared/statistics/normal-distribution.ts';
 import { createRandom, createRandomFromState, expandSeed } from '../../shared/statistics/random.ts';
 
 describe('the raw generator', () => {
-  test('repeats the reference implementation of xoshiro128++ from the state 1, 2, 3, 4', () => {
+  test('agrees with the reference implementation of xoshiro128++ from the state 1, 2, 3, 4', () => {
     // prng.di.unimi.it/xoshiro128plusplus.c, as listed in the tests of the rand_xoshiro crate.
     const random = createRandomFromState([1, 2, 3, 4]);
     const words = Array.from({ length: 10 }, () => random.word());
@@ -72,7 +72,7 @@ describe('normal draws', () => {
 });
 
 describe('uniform draws', () => {
-  test('never reach an end and are even', () => {
+  test('never reach an end and are uniform', () => {
     const draws = new Float64Array(200_000);
     const random = createRandom(3);
     random.fillUniform(draws);

@@ -7,7 +7,7 @@ import fc from '../support/properties.ts';
 const sample = fc.array(fc.double({ min: -100, max: 100, noNaN: true }), { minLength: 3, maxLength: 12 });
 
 describe('t comparisons', () => {
-  test('turn round when the samples are exchanged', () => {
+  test('change sign when the samples are exchanged', () => {
     fc.assert(
       fc.property(sample, sample, (a, b) => {
         fc.pre(new Set(a).size > 1 && new Set(b).size > 1);
@@ -39,7 +39,7 @@ describe('t comparisons', () => {
     expect(welch.interval[0]).toBeCloseTo(pooled.interval[0], 10);
   });
 
-  test('hold their confidence for samples of three with unequal spreads', () => {
+  test('have their stated confidence for samples of three with unequal spreads', () => {
     const random = createRandom('welch of three');
     const trials = 4000;
     let held = 0;
@@ -65,7 +65,7 @@ describe('t comparisons', () => {
 });
 
 describe('ranks', () => {
-  test('count out p for complete separation of three and four: 2/35', () => {
+  test('give the exact p for complete separation of three and four: 2/35', () => {
     const result = compareRanks([1, 2, 3], [4, 5, 6, 7]);
     expect(result.statistic).toBe(0);
     expect(result.pValue).toBeCloseTo(2 / 35, 12);
@@ -73,7 +73,7 @@ describe('ranks', () => {
     expect(result.interval).toEqual([-Infinity, Infinity]);
   });
 
-  test('have an interval that holds its confidence', () => {
+  test('have an interval with its stated confidence', () => {
     const random = createRandom('ranks of six');
     const trials = 2000;
     let held = 0;
@@ -87,14 +87,14 @@ describe('ranks', () => {
     expect(held / trials).toBeLessThan(0.972);
   });
 
-  test('with ties fall back on the normal approximation and say so', () => {
+  test('use the normal approximation with ties and report that', () => {
     const result = compareRanks([1, 2, 2, 3], [2, 3, 3, 5]);
     expect(result.exact).toBe(false);
     expect(result.statistic).toBe(3);
     expect(compareRanks([1, 1], [1, 1]).pValue).toBe(1);
   });
 
-  test('approximate the exact answer well where both can be had', () => {
+  test('approximate the exact p well where both exist', () => {
     const random = createRandom('many ranks');
     const values = (count: number) => Array.from({ length: count }, () => random.normal());
     const [first, second] = [values(25), values(36)];

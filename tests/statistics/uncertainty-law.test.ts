@@ -11,7 +11,7 @@ describe('the law of propagation', () => {
     });
   });
 
-  test('adds fully correlated sources straight, and lets them cancel', () => {
+  test('adds fully correlated sources linearly, and lets them cancel', () => {
     const together = [{ first: 0, second: 1, coefficient: 1 }];
     expect(combineUncertainty([{ contribution: 3 }, { contribution: 4 }], together).standardUncertainty).toBeCloseTo(
       7,
@@ -40,7 +40,7 @@ describe('the law of propagation', () => {
     expect(combineUncertainty([source, source]).degreesOfFreedom).toBeCloseTo(8, 12);
   });
 
-  test('refuses correlations that name nothing, exceed 1 or contradict each other', () => {
+  test('refuses correlations of unknown sources, above 1 or contradicting each other', () => {
     const pair = [{ contribution: 1 }, { contribution: 1 }, { contribution: 1 }];
     expect(() => combineUncertainty(pair, [{ first: 0, second: 5, coefficient: 0.5 }])).toThrow(/no meaning/);
     expect(() => combineUncertainty(pair, [{ first: 0, second: 1, coefficient: 1.5 }])).toThrow(/no meaning/);
