@@ -1,4 +1,4 @@
--- Did each revision need less than its parent, on every bench that burnt both?
+-- Did each revision need less than the one it was made from, on every bench that burnt both?
 WITH by_bench AS (
   SELECT bench, revision_id, min(bench_name) AS bench_name, min(stove) AS stove, min(revision) AS revision,
     min(revision_parent_id) AS parent_id, count(*) AS burns, favg(value) AS mean, var_samp(value) / count(*) AS variance_of_mean
