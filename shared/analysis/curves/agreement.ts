@@ -3,8 +3,8 @@
 /**
  * Returns Birge's ratio, at least 1: the factor by which the scatter of some values exceeds what their uncertainties
  * allow, √(Σ((x − x̄)/u)²/(n − 1)); for two values with a difference D it is |D|/(√2·u). The uncertainty of their mean,
- * multiplied by it, covers a value whose error is larger than declared (R. T. Birge, Phys. Rev. 40 (1932) 207, from
- * memory).
+ * multiplied by it, covers a value whose error is larger than declared (R. T. Birge, Phys. Rev. 40 (1932) 207,
+ * from memory).
  * @param u standard uncertainties, each above zero
  */
 export function birgeRatio(values: readonly number[], u: readonly number[]): number {
