@@ -1,5 +1,5 @@
 import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
-import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { BurnRecord, Channel } from '../../shared/contract/burn-record.ts';
 import type { BurnSummary } from '../../shared/contract/burns.ts';
 import type { Store } from '../store/store.ts';
 
@@ -29,6 +29,12 @@ export function createGrowingCurve(mostPoints = MOST_POINTS) {
       nextS = points[points.length - 1]![0] + stepS;
     },
   };
+}
+
+/** The channels of which `smallCurve` needs the readings: it is the same without the others. */
+export function channelsOfSmallCurve(channels: readonly Channel[]): Channel[] {
+  const coldJunctions = new Set(channels.map(({ coldJunctionChannelId }) => coldJunctionChannelId));
+  return channels.filter((channel) => channel.role === 'water' || coldJunctions.has(channel.id));
 }
 
 /** The small curve of a whole burn: the mean of the water probes of the board that has any. */

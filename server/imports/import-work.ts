@@ -7,11 +7,16 @@ import type { Look, LookInput, ReadInput } from './import-jobs.ts';
 import type { PlannedImport } from './merge.ts';
 import { planMerge } from './merge-plan.ts';
 import { burnOf, openFile } from './open-file.ts';
+import { writePacked } from './packed-file.ts';
 
 /** @throws AppError as `openFile` and `planMerge` */
 export async function lookAt(store: Store, { path, file, as, correction }: LookInput): Promise<Look> {
   const opened = openFile(readFileSync(path), file, as, correction);
-  return opened.kind === 'burns' ? { kind: 'burns', items: await planMerge(store, opened.records) } : opened;
+  if (opened.kind !== 'burns') return opened;
+  const items = await planMerge(store, opened.records);
+  const isNew = items.every(({ kind, state }) => kind !== 'burn' || state === 'new');
+  if (isNew) await writePacked(path, incomingBurns(opened.records));
+  return { kind: 'burns', items };
 }
 
 /**

@@ -1,6 +1,7 @@
 /** Bringing data in, step by step: the file, a look at it, how it is to be read, what is to be kept. */
 import type { Readable } from 'node:stream';
 import type { ImportOutcome, ImportPreview, SaveImport } from '../../shared/contract/imports.ts';
+import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 import type { Store } from '../store/store.ts';
@@ -8,7 +9,9 @@ import type { Worker } from '../worker/worker.ts';
 import { addToBurn } from './add-to-burn.ts';
 import { lookJob, type ReadHead, type ReadInput, readJob } from './import-jobs.ts';
 import { merge } from './merge.ts';
+import { planMerge } from './merge-plan.ts';
 import type { Correction } from './open-file.ts';
+import { DamagedFile, openPacked, type PackedFile } from './packed-file.ts';
 import type { StagedFile, StagedFiles } from './staged-files.ts';
 
 export type Imports = ReturnType<typeof createImports>;
@@ -73,6 +76,8 @@ export function createImports({ store, clock, worker, staged, zone, onChanged }:
 
   async function saveAll(file: StagedFile, how: SaveImport, signal?: AbortSignal): Promise<ImportOutcome> {
     const input = howToRead(file, how);
+    const saved = input.burn ? undefined : await savePacked(file, how, signal);
+    if (saved) return saved;
     const { head, pieces } = await worker.stream(readJob, input, { signal });
     try {
       return await saveBurns({ ...head, pages: pieces }, input, how);
@@ -81,13 +86,41 @@ export function createImports({ store, clock, worker, staged, zone, onChanged }:
     }
   }
 
+  /** @returns undefined when the file has to be read for it: it is not packed, or a burn exists by now and has to be compared */
+  async function savePacked(file: StagedFile, how: SaveImport, signal?: AbortSignal) {
+    let packed: PackedFile | undefined;
+    try {
+      packed = await openPacked(file.path);
+      if (!packed) return undefined;
+      const { burns, pages } = packed;
+      if (burns.some(({ record }) => store.documents.get('burn', record.id))) return undefined;
+      const items = await planMerge(
+        store,
+        burns.map(({ record }) => ({ record, boards: [] })),
+      );
+      return await merge(store, { burns, items, pages: untilAborted(pages, signal) }, mergeOptions(how));
+    } catch (error) {
+      if (error instanceof DamagedFile) return undefined;
+      throw error;
+    } finally {
+      await packed?.close();
+    }
+  }
+
+  const mergeOptions = ({ decisions = [], otherwise, by }: SaveImport) => ({
+    decisions,
+    otherwise,
+    by,
+    newId: makeId,
+  });
+
   async function saveBurns(read: ReadHead & { pages: Readable }, { burn }: ReadInput, how: SaveImport) {
-    const { into, atElapsedS, decisions, otherwise, by } = how;
+    const { into, atElapsedS, by } = how;
     if (burn && into !== undefined) return addToBurn(store, into, read, { atElapsedS, by, newId: makeId });
     const there = burn && store.documents.get('burn', read.burns[0]!.record.id);
     if (there)
       return { burns: [{ id: there.id, title: there.body.title, state: 'same' as const }], created: [], changed: [] };
-    return merge(store, read, { decisions: decisions ?? [], otherwise, by, newId: makeId });
+    return merge(store, read, mergeOptions(how));
   }
 
   return {
@@ -119,4 +152,12 @@ export function createImports({ store, clock, worker, staged, zone, onChanged }:
     },
     drop,
   };
+}
+
+/** @throws AppError worker/cancelled */
+async function* untilAborted<T>(pages: Iterable<T> | AsyncIterable<T>, signal?: AbortSignal): AsyncGenerator<T> {
+  for await (const page of pages) {
+    if (signal?.aborted) throw new AppError('worker/cancelled');
+    yield page;
+  }
 }

@@ -2,9 +2,8 @@ import { type BurnRecord, burnRecordSchema } from '../../shared/contract/burn-re
 
 type Fields = Readonly<Record<string, unknown>>;
 
-/** Lists of numbers that have an entry for every scan, and what the schema asks of an entry. */
-const listsOfBoard = { elapsedUs: Number.isSafeInteger, sequence: isCount, boot: isCount } as const;
-const isReading = (entry: unknown) => entry === null || Number.isSafeInteger(entry);
+/** Lists of numbers that have an entry for every scan, and what the schema asks of them. */
+const listsOfBoard = { elapsedUs: areIntegers, sequence: areCounts, boot: areCounts } as const;
 
 /**
  * A record by its schema, which looks at a million readings one by one for half of the time that an import takes. Lists in which it
@@ -29,11 +28,13 @@ function isBoard(value: unknown): value is Board {
 }
 
 function withoutSoundLists(board: Board): Fields {
-  const empty = Object.entries(listsOfBoard).filter(([name, isSound]) => isListOf(board[name], isSound));
+  const empty = Object.entries(listsOfBoard).filter(([name, isSound]) => isSoundList(board[name], isSound));
   return {
     ...board,
     ...Object.fromEntries(empty.map(([name]) => [name, []])),
-    columns: board.columns.map((column) => (isListOf(column.counts, isReading) ? { ...column, counts: [] } : column)),
+    columns: board.columns.map((column) =>
+      isSoundList(column.counts, areReadings) ? { ...column, counts: [] } : column,
+    ),
   };
 }
 
@@ -46,12 +47,28 @@ function filled(board: BurnRecord['readings'][number], given: Board): BurnRecord
   return { ...board, ...lists, columns };
 }
 
-function isListOf(list: unknown, isSound: (entry: unknown) => boolean): boolean {
-  return Array.isArray(list) && list.every(isSound);
+type IsSound = (list: readonly unknown[]) => boolean;
+
+/** Loops of their own: one that asks a function of every entry takes five times as long. */
+function areIntegers(list: readonly unknown[]): boolean {
+  for (let index = 0; index < list.length; index++) if (!Number.isSafeInteger(list[index])) return false;
+  return true;
 }
 
-function isCount(entry: unknown): boolean {
-  return Number.isSafeInteger(entry) && (entry as number) >= 0;
+function areCounts(list: readonly unknown[]): boolean {
+  for (let index = 0; index < list.length; index++)
+    if (!(Number.isSafeInteger(list[index]) && (list[index] as number) >= 0)) return false;
+  return true;
+}
+
+function areReadings(list: readonly unknown[]): boolean {
+  for (let index = 0; index < list.length; index++)
+    if (!(Number.isSafeInteger(list[index]) || list[index] === null)) return false;
+  return true;
+}
+
+function isSoundList(list: unknown, isSound: IsSound): boolean {
+  return Array.isArray(list) && isSound(list);
 }
 
 function isObject(value: unknown): value is Fields {

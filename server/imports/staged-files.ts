@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { AppError } from '../base/app-error.ts';
+import { packedPath } from './packed-file.ts';
 
 export interface StagedFile {
   id: string;
@@ -28,7 +29,8 @@ export function createStagedFiles(folder: string, newId: () => string) {
   function drop(id: string): void {
     const staged = waiting.get(id);
     waiting.delete(id);
-    if (staged) rmSync(staged.path, { force: true });
+    if (!staged) return;
+    for (const path of [staged.path, packedPath(staged.path)]) rmSync(path, { force: true });
   }
 
   return {

@@ -1,5 +1,5 @@
 /** Burns to be imported: their documents at once, their scans page by page. */
-import { type SmallCurve, smallCurve } from '../curves/small-curve.ts';
+import { channelsOfSmallCurve, type SmallCurve, smallCurve } from '../curves/small-curve.ts';
 import { type PackedBlock, packColumns } from '../store/packed-block.ts';
 import { everyNth, pagesOf, type ScanColumns } from '../store/scan-columns.ts';
 import type { BoardReadings } from './board-readings.ts';
@@ -50,12 +50,18 @@ function describe({ record, boards }: RecordParts): IncomingBurn {
     record,
     boards: boards.map(({ boardId }) => boardId),
     lastUs: Math.max(0, ...boards.map(({ columns }) => columns.elapsedUs.at(-1) ?? 0)),
-    curve: smallCurve(assembleRecord(record, boards.map(thinned))),
+    curve: curveOf(record, boards),
   };
 }
 
+/** The small curve of a burn, from some of its scans. */
+export function curveOf(record: RecordWithoutReadings, boards: readonly BoardReadings[]): SmallCurve {
+  const channels = channelsOfSmallCurve(record.channels);
+  return smallCurve(assembleRecord({ ...record, channels }, boards.map(thinned)));
+}
+
 /** Enough scans for a curve of a few dozen points; reading all scans of a long burn would block everything else. */
-export function thinned({ boardId, columns }: BoardReadings): BoardReadings {
+function thinned({ boardId, columns }: BoardReadings): BoardReadings {
   const step = Math.ceil(columns.elapsedUs.length / MOST_SCANS_OF_SKETCH);
   return step <= 1 ? { boardId, columns } : { boardId, columns: everyNth(columns, step) };
 }

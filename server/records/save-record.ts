@@ -1,11 +1,10 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
-import { saveSmallCurve, smallCurve } from '../curves/small-curve.ts';
+import { saveSmallCurve } from '../curves/small-curve.ts';
 import { readScans } from '../store/scan-columns.ts';
 import type { DocumentKind, Store } from '../store/store.ts';
 import { readBoardsInTurns } from './board-readings.ts';
-import { assembleRecord } from './burn-record.ts';
-import { type IncomingBurn, type IncomingBurns, incomingBurns, thinned } from './incoming-burns.ts';
+import { curveOf, type IncomingBurn, type IncomingBurns, incomingBurns } from './incoming-burns.ts';
 import { burnDocument, entryDocuments, inventoryDocuments, type RecordDocument } from './record-documents.ts';
 import { recordWithoutReadings } from './record-without-readings.ts';
 import { splitRecord } from './split-record.ts';
@@ -72,7 +71,7 @@ export function saveNewBurn(store: Store, { record, lastUs, curve }: IncomingBur
 /** Recomputes the small curve of a burn after readings were added to it. */
 export async function redrawSmallCurve(store: Store, burnId: string): Promise<void> {
   const boards = await readBoardsInTurns(store, burnId);
-  saveSmallCurve(store, burnId, smallCurve(assembleRecord(recordWithoutReadings(store, burnId), boards.map(thinned))));
+  saveSmallCurve(store, burnId, curveOf(recordWithoutReadings(store, burnId), boards));
 }
 
 function create<K extends DocumentKind>(store: Store, document: RecordDocument<K>, burnId?: string): void {

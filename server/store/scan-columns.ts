@@ -92,18 +92,19 @@ export function* pagesOf(columns: ScanColumns, scansPerPage: number): Generator<
   }
 }
 
+type TypedNumbers = Float64Array | Uint32Array | Int32Array | Uint8Array;
+
 /** Every `step`-th scan, beginning with the first. */
 export function everyNth(columns: ScanColumns, step: number): ScanColumns {
-  const chosen = (_: unknown, scan: number) => scan % step === 0;
-  return {
-    elapsedUs: columns.elapsedUs.filter(chosen),
-    arrivedUs: columns.arrivedUs.filter(chosen),
-    uptimeMs: columns.uptimeMs.filter(chosen),
-    boot: columns.boot.filter(chosen),
-    sequence: columns.sequence.filter(chosen),
-    counts: columns.counts.map((column) => column.filter(chosen)),
-    status: columns.status.map((column) => column.filter(chosen)),
+  const chosen = emptyColumns(Math.ceil(columns.elapsedUs.length / step), columns.counts.length);
+  const choose = (from: TypedNumbers, to: TypedNumbers) => {
+    for (let scan = 0; scan < to.length; scan++) to[scan] = from[scan * step]!;
   };
+  for (const name of ['elapsedUs', 'arrivedUs', 'uptimeMs', 'boot', 'sequence'] as const)
+    choose(columns[name], chosen[name]);
+  for (const [channel, column] of columns.counts.entries()) choose(column, chosen.counts[channel]!);
+  for (const [channel, column] of columns.status.entries()) choose(column, chosen.status[channel]!);
+  return chosen;
 }
 
 /** The scans of columns, one after another. */
