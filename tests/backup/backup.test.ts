@@ -30,7 +30,7 @@ import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const nowMs = Date.UTC(2026, 4, 2, 12);
 
-/** Computes here: what the worker process does is tried with the service. */
+/** Computes in this process; the tests of the service cover the worker process. */
 const analyst: Analyst = {
   async do(input) {
     const store = openStoreToRead(input.folder);
@@ -51,7 +51,7 @@ async function benchWithBurn(): Promise<{ folder: string; store: Store; burnId: 
 const options = (store: Store) => ({ store, analyst, nowMs, version: '0.0.0' });
 const restoring = (replace = false) => ({ analyst, nowMs, replace });
 
-test('a backup made while a burn is recorded holds every scan that was kept before it, and is restored elsewhere', async () => {
+test('a backup made while a burn is recorded contains every scan stored before it, and is restored elsewhere', async () => {
   const { store, burnId } = await benchWithBurn();
   saveBurn(store, testId(1));
   let sequence = 0;
@@ -79,7 +79,7 @@ test('a backup made while a burn is recorded holds every scan that was kept befo
   expect(readFileSync(join(target, 'photos', 'riser.jpg'), 'utf8')).toBe('a photo');
 });
 
-test('a backup goes into no folder that holds something, and one that fails leaves nothing', async () => {
+test('a backup needs an empty folder, and one that fails leaves nothing', async () => {
   const { store } = await benchWithBurn();
   const taken = temporaryFolder({ 'a.txt': 'mine' });
   await expect(makeBackup(taken, options(store))).rejects.toThrow('backup/exists');
@@ -118,7 +118,7 @@ test.each([
   ['a list that is none', (backup: string) => writeFileSync(join(backup, 'backup.json'), '{}'), 'backup/not-a-backup'],
   ['a list of other results', (backup: string) => alterList(backup, 'results'), 'backup/results-differ'],
   ['a list of another record', (backup: string) => alterList(backup, 'record'), 'backup/results-differ'],
-])('a backup with %s does not prove itself, and nothing is restored', async (_, damage, code) => {
+])('a backup with %s fails its verification, and nothing is restored', async (_, damage, code) => {
   const backup = aBackup();
   damage(backup);
   const parent = temporaryFolder();
@@ -134,7 +134,7 @@ function alterList(backup: string, what: 'results' | 'record'): void {
   writeFileSync(join(backup, 'backup.json'), JSON.stringify(list));
 }
 
-test('data that are there are only replaced when that is said, and are kept beside', async () => {
+test('existing data are only replaced on request, and are moved to a folder next to them', async () => {
   const backup = aBackup();
   const parent = temporaryFolder();
   const target = join(parent, 'data');
@@ -153,14 +153,14 @@ test('data that a service is using are not replaced', async () => {
   expect(existsSync(join(folder, 'stovebench.db'))).toBe(true);
 });
 
-test('everything sound is found sound: the first look seals and computes, the second compares', async () => {
+test('undamaged data pass: the first verification seals and computes, the second compares', async () => {
   const { store } = await benchWithBurn();
   const first = await verify(store, analyst);
   expect([first.ok, first.database, first.burns[0]]).toMatchObject([true, [], { readings: 'new', results: 'new' }]);
   expect((await verify(store, analyst)).burns[0]).toMatchObject({ readings: 'same' });
 });
 
-test('one changed bit in a kept reading is found', async () => {
+test('one changed bit in a stored reading is found', async () => {
   const { folder, store, burnId } = await benchWithBurn();
   store.scans.append(burnId, boardId, scanAt(0));
   await verify(store, analyst);
@@ -177,7 +177,7 @@ test('one changed bit in a kept reading is found', async () => {
   expect(verdict.database).toEqual([]);
 });
 
-test('results that do not come out again as they were kept are found', async () => {
+test('results that differ from the stored ones when recomputed are found', async () => {
   const copy = aBackup();
   const raw = new Database(join(copy, 'stovebench.db'));
   const changed = raw
@@ -189,7 +189,7 @@ test('results that do not come out again as they were kept are found', async () 
   expect((await verify(openTestStore(copy), analyst)).burns[0]!.results).toBe('changed');
 });
 
-test('results that another version of the method computed are told as such, and are no damage', async () => {
+test('results of another version of the method are reported as such, and not as damage', async () => {
   const copy = aBackup();
   const raw = new Database(join(copy, 'stovebench.db'));
   raw.exec(
@@ -214,7 +214,7 @@ test('a row that belongs to no burn is found by the database itself', async () =
   expect([verdict.ok, verdict.database.length]).toEqual([false, 1]);
 });
 
-/** Gives rows that were changed by hand the checksums of what they are now. */
+/** Gives rows that were changed by hand the checksums of their present content. */
 function asIfWritten(raw: Database.Database, table: CheckedTable): void {
   addChecksums(raw);
   raw.exec(`UPDATE ${table} SET checksum = ${checksumInSql(table)}`);

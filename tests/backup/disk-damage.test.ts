@@ -1,4 +1,7 @@
-/** Data that the disk changed: refused, or opened and told, and never made worse. Damage is planted by hand, no published source. */
+/**
+ * Data that the disk changed are refused, or opened and reported, and never made worse. Damage is planted by hand, no
+ * published source.
+ */
 
 import { createHash } from 'node:crypto';
 import {
@@ -31,7 +34,7 @@ import { testService } from '../support/test-service.ts';
 const fileIn = (folder: string) => join(folder, 'stovebench.db');
 const nowMs = () => Date.UTC(2026, 4, 2);
 
-/** Every file of a folder by its bytes. */
+/** Returns the bytes of every file of a folder. */
 function bytesOf(folder: string): Record<string, string> {
   return Object.fromEntries(
     readdirSync(folder).map((name) => {
@@ -44,7 +47,7 @@ function bytesOf(folder: string): Record<string, string> {
   );
 }
 
-/** A small bench, closed whole: an ended burn that is sealed, with documents of every place. */
+/** Makes a small bench, closed properly: an ended burn that is sealed, with documents of every kind. */
 async function smallBench(): Promise<string> {
   const folder = temporaryFolder();
   const store = openTestStore(folder);
@@ -78,7 +81,7 @@ test.each([
   ['no database beside a full log', withoutDatabase, 'store/log-alone'],
   ['a folder for the note', (folder: string) => void mkdirSync(join(folder, 'in-use.json')), 'store/folder-for-file'],
   ['a folder for the lock', folderForLock, 'store/folder-for-file'],
-])('%s is refused with a sentence, and every file is as it was', async (_, damage, code) => {
+])('%s is refused with a sentence, and every file is unchanged', async (_, damage, code) => {
   const folder = await smallBench();
   damage(folder);
   const before = bytesOf(folder);
@@ -92,7 +95,7 @@ function overwrite(file: string, at: number, text: string): void {
   writeFileSync(file, bytes);
 }
 
-/** As a power cut can leave it: the log was written, the file was not. */
+/** Makes the state that a power cut can leave: the log is written, the database file is not. */
 function logAlone(folder: string): void {
   const open = new Database(fileIn(folder));
   onTestFinished(() => void open.close());
@@ -113,7 +116,7 @@ function folderForLock(folder: string): void {
   mkdirSync(join(folder, 'in-use.lock'));
 }
 
-/** All that is served from the store. */
+/** Returns all content of the store. */
 function contentOf(store: Store): string {
   const kinds = ['stove', 'revision', 'burn', 'mark'] as const;
   const { elapsedUs, arrivedUs, counts, status } = store.scans.columns(burnId, boardId);
@@ -126,7 +129,7 @@ function contentOf(store: Store): string {
 
 const errorCode = (error: unknown): string => (isAppError(error) ? error.code : String(error));
 
-/** What an idle look finds, or with which code something was refused on the way. */
+/** Returns the findings of the check during idle time, or the code of a refusal. */
 async function idleFindings(store: Store): Promise<string[]> {
   const clock = createFakeClock();
   const troubles: string[] = [];
@@ -179,7 +182,7 @@ test('a bit that flips anywhere in the file is refused, found, or harmless, whet
   await fc.assert(property, { numRuns: 100 });
 }, 60_000);
 
-/** What a salvage of the folder holds, and whether it says that something is missing or changed. */
+/** Returns the content of a salvage of the folder, and whether it reports that something is missing or changed. */
 async function rescue(folder: string): Promise<{ content: string; isReported: boolean }> {
   const target = join(temporaryFolder(), 'rescued');
   const { leftOut } = salvage(folder, target);
@@ -197,7 +200,7 @@ test.each([
   ['a header of other bytes', (folder: string) => overwrite(fileIn(folder), 0, 'a letter to somebody')],
   ['a first page of other bytes', (folder: string) => overwrite(fileIn(folder), 0, 'x'.repeat(4096))],
   ['one bit of a text changed', (folder: string) => overwrite(fileIn(folder), lastOf(folder, '"A burn"'), '"C burn"')],
-])('%s: a salvage has everything, and the damaged files are as they were', async (_, damage) => {
+])('%s: a salvage has everything, and the damaged files are unchanged', async (_, damage) => {
   const folder = await smallBench();
   const reference = openStore(folder, { nowMs });
   const content = contentOf(reference);
@@ -211,7 +214,7 @@ test.each([
 
 const lastOf = (folder: string, text: string) => readFileSync(fileIn(folder)).lastIndexOf(text);
 
-test('a log without its database is made a bench again', async () => {
+test('a log without its database is recovered to a bench', async () => {
   const folder = temporaryFolder();
   const store = openTestStore(folder);
   saveBurn(store);
@@ -222,7 +225,7 @@ test('a log without its database is made a bench again', async () => {
   expect(await rescue(damaged)).toEqual({ content: contentOf(store), isReported: false });
 });
 
-test('of a database with a page overwritten the rest is rescued, and what is missing is said', async () => {
+test('of a database with an overwritten page the rest is rescued, and the missing part is reported', async () => {
   const folder = temporaryFolder();
   const store = openTestStore(folder);
   for (const id of [burnId, testId(3)]) {
@@ -232,7 +235,7 @@ test('of a database with a page overwritten the rest is rescued, and what is mis
   }
   store.close();
   const bytes = readFileSync(fileIn(folder));
-  // The page in which row 1500 of one burn lies.
+  // The page that contains row 1500 of one burn.
   const page = Math.floor(bytes.lastIndexOf(packed(1500)) / 4096);
   bytes.fill(0x5a, page * 4096, (page + 1) * 4096);
   writeFileSync(fileIn(folder), bytes);
@@ -246,14 +249,14 @@ test('of a database with a page overwritten the rest is rescued, and what is mis
   expect([await checkSeal(rescued, damaged!.id), await checkSeal(rescued, sound!.id)]).toEqual(['changed', 'same']);
 });
 
-/** Counts of `scanAt` as they lie in their row. */
+/** Returns the counts of `scanAt` as stored in their row. */
 function packed(sequence: number): Buffer {
   const counts = Buffer.alloc(12);
   [sequence, -sequence, 1600].forEach((count, index) => void counts.writeInt32LE(count, index * 4));
   return counts;
 }
 
-test('a changed reading is found when nothing is recorded, never during a burn, and the list and the burn say so', async () => {
+test('a changed reading is found when nothing is recorded, never during a burn, and shown in the list and the burn', async () => {
   const folder = await smallBench();
   changeReading(folder);
   const service = await testService({ folder });
@@ -271,7 +274,7 @@ test('a changed reading is found when nothing is recorded, never during a burn, 
   expect(service.troubles.map((error) => errorCode(error))).toContain('store/damaged');
 });
 
-/** One bit of one reading, as the disk might: nothing but its seal can notice. */
+/** Changes one bit of one reading, as a disk might: only the seal shows it. */
 function changeReading(folder: string): void {
   const raw = new Database(fileIn(folder));
   const guard = raw.prepare("SELECT sql FROM sqlite_schema WHERE name = 'readings_never_change'").pluck().get();

@@ -1,4 +1,4 @@
-/** A bench as layout 2 left it, every scan a row of its own, written by SQL alone. */
+/** Writes a bench of layout 2, with one row per scan, by SQL alone. */
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { migrations } from '../../server/store/migrations.ts';
@@ -20,8 +20,8 @@ interface Row {
 }
 
 /**
- * A finished burn of two boards: one of 9000 scans with faults, a restart and a number used twice, the other with half as many channels
- * and numbers missing.
+ * Writes a finished burn of two boards: one of 9000 scans with faults, a restart and a number used twice, the other
+ * with half as many channels and numbers missing.
  */
 export function writeOldBench(folder: string, seal?: string): void {
   const db = new Database(join(folder, 'stovebench.db'));

@@ -10,13 +10,13 @@ import { boardId, burnId, openTestStore } from '../support/temp-store.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { otherBoardId, writeOldBench } from './old-bench.ts';
 
-/** Of the readings of the old bench, by the code of the version that wrote rows only. */
+/** Seal of the readings of the old bench, made by the code of the version that wrote rows only. */
 const SEAL_OF_OLD = 'd75ab4d74e87ce1ef76625b57906344c6d3b5b82fd517076b4a608f9f6150950';
 
 const readingsOf = ({ scans }: Store) =>
   [boardId, otherBoardId].map((id) => [scans.count(burnId, id), scans.columns(burnId, id), scans.holes(burnId, id)]);
 
-test('an old bench is readable at once, is packed while the service runs, and its seal holds as before', async () => {
+test('an old bench is readable at once, is packed while the service runs, and its seal is still valid', async () => {
   const folder = temporaryFolder();
   writeOldBench(folder, SEAL_OF_OLD);
   const store = openTestStore(folder);

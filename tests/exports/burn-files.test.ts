@@ -53,7 +53,7 @@ test('DuckDB reads the same from the CSV of the readings as from the Parquet fil
   expect(fromCsv).toEqual(await rows(`read_parquet('${folder}/readings.parquet')`));
 });
 
-test('every row of every table says of which burn, stove, revision, bench and time zone it is', async () => {
+test('every row of every table has its burn, stove, revision, bench and time zone', async () => {
   const burn = await exportedBurn();
   const { stove, revision, zone } = burn.record;
   const expected = { burn: burn.record.id, stove: stove!.name, revision: revision!.label, bench: burn.benchId, zone };
@@ -64,7 +64,7 @@ test('every row of every table says of which burn, stove, revision, bench and ti
   }
 });
 
-test('marks and weighings carry the moment on the wall clock beside the elapsed time', async () => {
+test('marks and weighings have the wall-clock time in addition to the elapsed time', async () => {
   const burn = await exportedBurn();
   for (const name of ['marks.csv', 'weighings.csv'] as const) {
     const text = whole((await burnFile(name, burn)).chunks).toString();
@@ -79,7 +79,7 @@ test('marks and weighings carry the moment on the wall clock beside the elapsed 
   }
 });
 
-test('a foreign reader finds a sheet for every part of a burn, hostile notes as they were written', async () => {
+test('an independent reader finds a sheet for every part of a burn, and hostile notes unchanged', async () => {
   const record = sampleRecord();
   record.marks.forEach((mark, index) => {
     const note = hostileTexts[index % hostileTexts.length]!.replace('\u0007', '').trim();
@@ -113,7 +113,7 @@ test('in the workbook of a burn numbers are numbers, dates are dates, and the ch
   const bytes = whole((await burnFile('burn.xlsx', burn)).chunks);
   const [cover, readings] = await readWorkbook(bytes, { trim: false });
   const stated = new Map(cover!.data.map(([property, value]) => [property, value]));
-  // A day number is a double, of which the reader cuts the millisecond off below.
+  // A day number is a double, which the reader truncates to milliseconds.
   const moments = (dates: readonly unknown[]) => dates.map((date) => Math.round((date as Date).getTime() / 10));
   expect(moments([stated.get('started')])).toEqual([burn.record.startedUtcMs! / 10]);
   expect(stated.get('vessel mass [kg]')).toBe(burn.record.vessel!.massKg);
@@ -141,7 +141,7 @@ function columnOf(letters: string): number {
   return [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) - 1;
 }
 
-test('two probes of one name get columns of their own in every table', async () => {
+test('two probes of one name have separate columns in every table', async () => {
   const record = sampleRecord();
   for (const channel of record.channels) channel.name = 'probe';
   const burn = await exportedBurn(record);

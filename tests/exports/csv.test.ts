@@ -21,13 +21,13 @@ const written = (texts: readonly (string | number | null)[]) =>
     ),
   ].join('');
 
-/** What another program's reader of CSV finds in the middle column. */
+/** Returns the middle column as another CSV parser reads it. */
 const readBack = (text: string) => (parse(text, { from: 2 }) as string[][]).map((row) => row[1]!);
 
-/** The rule as it is told in every package. */
+/** The rule as documented in every package. */
 const withoutApostrophe = (text: string) => (text.startsWith("'") ? text.slice(1) : text);
 
-test('any text comes back through another reader once its leading apostrophe is taken off', () => {
+test('any text is recovered by another parser after removal of its leading apostrophe', () => {
   const anyText = fc.oneof(
     fc.string({ unit: 'binary' }),
     fc.constantFrom(...hostileTexts, "'", "'=1", '\u0000', ' =1'),
@@ -46,11 +46,11 @@ test('any text comes back through another reader once its leading apostrophe is 
   );
 });
 
-test('no text that a spreadsheet would run stands at the beginning of a cell', () => {
+test('no cell begins with text that a spreadsheet would execute', () => {
   const cells = readBack(written([...hostileTexts, '=1+1', '\t=1', '  =1', '＝1', '\r\n=1', '+1', '@A1', '-1']));
   expect(cells.filter((text) => /^\s*[=+\-@＝＋－＠]/.test(text))).toEqual([]);
 });
 
-test('numbers are written with a point, negative ones without an apostrophe, and nothing for nothing', () => {
+test('numbers are written with a point, negative ones without an apostrophe, and missing ones as empty cells', () => {
   expect(written([-23.5, 1e-7, null])).toBe('before,text,after\r\n0,-23.5,0\r\n1,1e-7,-1\r\n2,,-2\r\n');
 });

@@ -1,7 +1,8 @@
 /**
- * What the Data Package standard, version 2.0 (Open Knowledge Foundation, 2024-06-26, https://datapackage.org/standard) asks for
- * in the parts that we write, as a JSON Schema of our own: sections "Data Package", "Data Resource", "Table Dialect" and "Table
- * Schema". What the standard does not name is allowed there, and here only where `unit`, `jsonSchema` and `software` stand.
+ * What the Data Package standard, version 2.0 (Open Knowledge Foundation, 2024-06-26, https://datapackage.org/standard)
+ * requires for the parts that we write, as a JSON Schema of our own: sections "Data Package", "Data Resource", "Table
+ * Dialect" and "Table Schema". The standard allows additional properties; this schema allows only `unit`, `jsonSchema`
+ * and `software`.
  */
 const profile = (part: string) => ({ const: `https://datapackage.org/profiles/2.0/${part}.json` });
 const text = { type: 'string', minLength: 1 };

@@ -33,14 +33,14 @@ function opened(archive: Buffer) {
 
 const standard = new Ajv2020({ allErrors: true }).compile(dataPackageSchema);
 
-test('the description of a package has what version 2 of the standard asks for, and nothing that it does not know', async () => {
+test('the description of a package has all that version 2 of the standard requires, and no unknown property', async () => {
   const { descriptor, resources } = opened(whole((await burnFile('package.zip', await exportedBurn())).chunks));
   standard(descriptor);
   expect(standard.errors).toBeNull();
   expect(resources.filter(({ type }) => type === 'table').length).toBe(12);
 });
 
-test('a description that lacks what the standard asks for does not pass', async () => {
+test('a description without a required property does not pass', async () => {
   const { descriptor, resources } = opened(whole((await burnFile('package.zip', await exportedBurn())).chunks));
   const { $schema: _version, ...unversioned } = descriptor as unknown as { $schema: string };
   for (const wrong of [unversioned, { ...descriptor, resources: [] }, { ...descriptor, profile: 'data-package' }]) {
@@ -66,7 +66,7 @@ async function burnWithEverything() {
   return exportedBurn(record);
 }
 
-test('DuckDB takes every table of a package with its keys as constraints that it holds', async () => {
+test('DuckDB loads every table of a package with its keys as constraints', async () => {
   const { files, resources } = opened(whole((await burnFile('package.zip', await burnWithEverything())).chunks));
   const folder = temporaryFolder();
   const db = await (await DuckDBInstance.create(':memory:')).connect();
@@ -75,7 +75,7 @@ test('DuckDB takes every table of a package with its keys as constraints that it
   const left = resources.filter(({ schema }) => schema);
   const made = new Set<string>();
   while (left.length > 0) {
-    // A table is made after those to which it refers.
+    // A table is created after those to which it refers.
     const index = left.findIndex(({ schema }) =>
       (schema!.foreignKeys ?? []).every(({ reference }) => made.has(reference.resource)),
     );
@@ -106,7 +106,7 @@ test('DuckDB takes every table of a package with its keys as constraints that it
     expect(Number(count.getRows()[0]![0]), table!.name).toBeGreaterThan(0);
     made.add(table!.name);
   }
-  // Only a stretch without readings has nothing that tells it from any other.
+  // Only a gap has no primary key.
   expect(resources.filter(({ schema }) => schema && !schema.primaryKey).map((table) => table.name)).toEqual(['gaps']);
 });
 
@@ -131,7 +131,7 @@ test('every file of a package has the size and checksum that the description giv
   }
 });
 
-test('the record in a package passes the JSON Schema that lies beside it', async () => {
+test('the record in a package is valid by the JSON Schema next to it', async () => {
   const { files } = opened(whole((await burnFile('package.zip', await exportedBurn())).chunks));
   const schema = JSON.parse(strFromU8(files['schemas/burn-record.json']!));
   const validate = new Ajv2020({ strict: false, validateFormats: false }).compile(schema);
@@ -144,7 +144,7 @@ test('the same burn gives the same bytes', async () => {
   expect((await write()).equals(await write())).toBe(true);
 });
 
-test('several burns lie in folders of their own, under names of their own', async () => {
+test('several burns have folders of their own, with unique names', async () => {
   const burns = await Promise.all([exportedBurn(), exportedBurn(sampleRecord({ title: 'another' }))]);
   const archive = whole(dataPackage(await Promise.all(burns.map(packaged)), '0.0.0'));
   const { resources, descriptor } = opened(archive);

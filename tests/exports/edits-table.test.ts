@@ -18,7 +18,7 @@ const edit = (before: Edits[number]['before'], after: Edits[number]['after']): E
   after,
 });
 
-test('a change has one row for each field that changed, with its old and its new value', () => {
+test('a change has one row per changed field, with its old and its new value', () => {
   const before = { title: 'one', airTempC: 11, target: { kind: 'boil' }, fuelLotIds: ['a', 'b'] };
   const after = { title: 'two', target: { kind: 'temperature', tempC: 60 }, fuelLotIds: ['a'], 'a/b~c': true };
   const head = [1, 1000, 'first', 'burn', testId(1)];
@@ -32,7 +32,7 @@ test('a change has one row for each field that changed, with its old and its new
   ]);
 });
 
-test('what was taken back has its old values and no new ones', () => {
+test('a withdrawn entry has its old values and no new ones', () => {
   expect(rowsOf([edit({ kind: 'fed', massKg: 1.2 }, null)]).map((row) => row.slice(5))).toEqual([
     ['/kind', 'fed', null],
     ['/massKg', '1.2', null],

@@ -22,7 +22,7 @@ test('DuckDB reads back every value, gap and hostile text of a Parquet file', as
   expect(read.getRows()).toEqual(allRows(smallTable()));
 });
 
-test('whole numbers, moments and units arrive as what they are, under the names of the columns', async () => {
+test('integers, timestamps and units have their types, under the names of the columns', async () => {
   const file = join(folder, 'typed.parquet');
   const largest = 2 ** 53 - 1;
   const startMs = Date.UTC(2026, 9, 19, 8, 0, 0, 250);

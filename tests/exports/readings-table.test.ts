@@ -9,7 +9,7 @@ import { allRows } from './tables.ts';
 
 const start = Date.UTC(2026, 4, 2);
 
-/** Two boards whose scans take turns, the second calibrated and faulty at one place. Invented. */
+/** Two boards with alternating scans, the second calibrated and with one fault. Invented. */
 function twoBoards(): BurnRecord {
   const sample = sampleRecord();
   const [first, second] = sample.channels as [(typeof sample.channels)[number], (typeof sample.channels)[number]];
@@ -41,7 +41,7 @@ function twoBoards(): BurnRecord {
   };
 }
 
-test('rows of several boards stand in the order of time, each with the columns of its own board', async () => {
+test('rows of several boards are in order of time, each with the columns of its own board', async () => {
   const store = tempStore();
   const record = twoBoards();
   await saveRecord(store, record);

@@ -9,7 +9,7 @@ import fc from '../support/properties.ts';
 import { scanAt } from '../support/temp-store.ts';
 import { exportedBurn, recordOf, sampleRecord, whole } from './sample-burn.ts';
 
-test('the record that is written piece by piece is the record that the analysis reads', async () => {
+test('the record written in pieces equals the record that the analysis reads', async () => {
   const burn = await exportedBurn();
   const text = whole((await burnFile('record', burn)).chunks).toString();
   const { gaps, exclusions, edits, ...record } = recordOf(burn.store, burn.record.id);
@@ -18,7 +18,7 @@ test('the record that is written piece by piece is the record that the analysis 
   expect(() => burnRecordSchema.parse(JSON.parse(text))).not.toThrow();
 });
 
-test('faults keep their place when a board is read in many pages', async () => {
+test('faults have their index when a board is read in many pages', async () => {
   const record = sampleRecord();
   const [board] = record.readings;
   const column = board!.columns[0]!;
@@ -39,7 +39,7 @@ test('faults keep their place when a board is read in many pages', async () => {
   expect(read.find(({ channelId }) => channelId === column.channelId)).toEqual(column);
 });
 
-test('a burn that is being recorded leaves as the record of one moment, however much comes meanwhile', async () => {
+test('the record of a running burn is that of one moment, whatever arrives meanwhile', async () => {
   const { store, record: draft } = await exportedBurn();
   const { body, version } = store.documents.get('burn', draft.id)!;
   store.documents.revise('burn', draft.id, { expectedVersion: version, body: { ...body, status: 'running' } });
@@ -51,7 +51,7 @@ test('a burn that is being recorded leaves as the record of one moment, however 
   let sequence = 100_000;
   for (const chunk of recordJson(running, boards)) {
     text += chunk;
-    // A late one, and one that was fetched again and belongs far in front.
+    // A late scan, and one that was fetched again and belongs much earlier.
     for (const elapsedUs of [sequence * 1e6, 500_000]) {
       store.scans.append(draft.id, boardId, scanAt(sequence++, { elapsedUs, readings: [1] }));
     }
@@ -69,7 +69,7 @@ test('the checksum of a record is the SHA-256 of its file', async () => {
   );
 });
 
-test('canonical JSON says the same whatever the order of keys, and is JSON', () => {
+test('canonical JSON is the same for any order of keys, and is JSON', () => {
   fc.assert(
     fc.property(fc.dictionary(fc.string(), fc.jsonValue()), (object) => {
       const turned = Object.fromEntries(Object.entries(object).reverse());
@@ -80,7 +80,7 @@ test('canonical JSON says the same whatever the order of keys, and is JSON', () 
 });
 
 /** RFC 8785, section 3.2.3: the order of these keys, and section 3.2.2.3: numbers as ECMAScript writes them. */
-test('canonical JSON sorts keys and writes numbers as RFC 8785 shows', () => {
+test('canonical JSON sorts keys and writes numbers as in RFC 8785', () => {
   const keys = { '\u20ac': 'Euro Sign', '\r': 'Carriage Return', '1': 'One', '\u0080': 'Control', '\u00f6': 'o' };
   expect(canonicalJson(keys)).toBe('{"\\r":"Carriage Return","1":"One","\u0080":"Control","ö":"o","€":"Euro Sign"}');
   expect(canonicalJson([Number('333333333.33333329'), 1e30, 4.5, 2e-3, 1e-27])).toBe(

@@ -9,17 +9,17 @@ import { type BurnRecord, burnRecordSchema } from '../../shared/contract/burn-re
 import sample from '../../shared/contract/sample-burn-record.json' with { type: 'json' };
 import { tempStore, testId } from '../support/temp-store.ts';
 
-/** The published sample, or something made of it. */
+/** Returns the published sample, with changes. */
 export function sampleRecord(change: Partial<BurnRecord> = {}): BurnRecord {
   return { ...burnRecordSchema.parse(structuredClone(sample)), ...change };
 }
 
-/** The record of a burn as the store gives it back. */
+/** Returns the record of a burn from the store. */
 export function recordOf(store: Store, burnId: string): BurnRecord {
   return assembleRecord(recordWithoutReadings(store, burnId), readBoards(store, burnId));
 }
 
-/** A burn in a store of its own, ready to leave it. */
+/** Saves a burn in a store of its own, ready to be exported. */
 export async function exportedBurn(record = sampleRecord()): Promise<ExportedBurn> {
   const store = tempStore();
   await saveRecord(store, record);

@@ -6,7 +6,7 @@ import { allRows, smallTable } from './tables.ts';
 
 const write = (...tables: Parameters<typeof xlsx>[0]) => Buffer.concat([...xlsx(tables)]);
 
-test('a foreign reader finds every sheet, number, gap and text of a workbook, and no formula', async () => {
+test('an independent reader finds every sheet, number, gap and text of a workbook, and no formula', async () => {
   const marks = tableOf({
     name: 'marks',
     description: 'invented',
@@ -17,7 +17,7 @@ test('a foreign reader finds every sheet, number, gap and text of a workbook, an
   expect(sheets.map((sheet) => sheet.sheet)).toEqual(['readings', 'marks']);
   expect(sheets[0]?.data).toEqual([
     ['elapsed [s]', 'water [Cel]', 'note'],
-    // XML cannot carry a bell; everything else arrives as written.
+    // XML cannot contain a bell character; everything else is unchanged.
     ...allRows(smallTable()).map((row) => row.map((cell) => (cell === 'a\u0007bell' ? 'abell' : cell))),
   ]);
   expect(sheets[1]?.data).toEqual([['kind'], ['lit'], ['fed']]);
@@ -27,7 +27,7 @@ test('the same tables give the same bytes', () => {
   expect(write(smallTable()).equals(write(smallTable()))).toBe(true);
 });
 
-test('a table longer than a sheet can be goes on in a second sheet', async () => {
+test('a table longer than a sheet continues in a second sheet', async () => {
   const rows = 1_048_576 + 10;
   const long = {
     ...smallTable(),
@@ -44,7 +44,7 @@ test('a table longer than a sheet can be goes on in a second sheet', async () =>
     ending = [...ending.slice(-8), piece];
   }
   expect(largest).toBeLessThan(2_000_000);
-  // Two sheets stand in the directory at the end of the archive; reading a million rows back would only be slow.
+  // The directory at the end of the archive lists two sheets; reading a million rows back would only be slow.
   const directory = Buffer.concat(ending).toString('latin1');
   expect(directory).toContain('xl/worksheets/sheet2.xml');
   expect(directory).not.toContain('xl/worksheets/sheet3.xml');

@@ -6,7 +6,7 @@ import { complaints, looksOf, overflow } from './accessible.ts';
 import { benchWithHeron, benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
 
 async function fullBench() {
-  // Fast enough for figures at once; faster, the running burn would be drawn anew all the while.
+  // Fast enough for figures at once, slow enough that the running burn is not redrawn all the time.
   const timeScale = 4;
   const { bench, records } = await benchWithHeron([1, 4], { timeScale });
   const [bare, sleeved] = records;
@@ -26,7 +26,9 @@ interface Screen {
 
 const named = (name: RegExp) => (page: Page) => page.getByRole('button', { name }).first().click();
 
-/** Every address of the page that the comparing and bringing-in tests do not look at themselves, and every sheet on it. */
+/**
+ * Every address of the page that the tests of comparing and importing do not visit themselves, and every sheet on it.
+ */
 function screens({ bare, sleeved }: { bare: string | undefined; sleeved: string | undefined }): Screen[] {
   const live = { hash: '', ready: '.number .figure' };
   const one = { hash: `#/burns/${sleeved}`, ready: '.result.primary' };
@@ -56,7 +58,7 @@ function screens({ bare, sleeved }: { bare: string | undefined; sleeved: string 
     { name: 'stopping', ...live, open: named(/^Stop recording$/) },
     { name: 'the burns list', hash: '#/burns', ready: '.burn-line' },
     {
-      // With everything folded it lies under the next two.
+      // With everything folded it is part of the next two.
       name: 'one burn, everything unfolded, leaving a stretch out, refused',
       ...one,
       open: async (page) => {
@@ -126,7 +128,7 @@ const LOOKS = [
   ['laptop', 'dark'],
 ] as const;
 
-/** What was opened on a screen: the other device has to show it as well. */
+/** The open sheet and its problems: the other device has to show them as well. */
 const sheetAndProblems = (page: Page) =>
   page.evaluate(() => ({
     sheet: document.querySelector('dialog[open] h2')?.textContent,
@@ -134,7 +136,9 @@ const sheetAndProblems = (page: Page) =>
     unfolded: document.querySelectorAll('details[open]').length,
   }));
 
-/** To a screen by its address alone, over one that has nothing; a sheet half typed is kept for its tab, and has to go. */
+/**
+ * Opens a screen by its address from an empty page; a half-typed sheet is stored for its tab, and has to be removed.
+ */
 function goAfresh(page: Page, hash: string): Promise<void> {
   return page.evaluate(async (address) => {
     const go = (to: string) => {
@@ -148,7 +152,7 @@ function goAfresh(page: Page, hash: string): Promise<void> {
   }, hash);
 }
 
-test('no screen has anything against WCAG 2.2 AA, or runs out of its width, on a phone by day and a laptop by night', async ({
+test('no screen violates WCAG 2.2 AA or is wider than its display, on a phone in the light theme and a laptop in the dark one', async ({
   openPage,
 }) => {
   const bench = await fullBench();
@@ -164,7 +168,8 @@ test('no screen has anything against WCAG 2.2 AA, or runs out of its width, on a
     for (const [device, theme] of LOOKS) {
       await look(device, theme);
       const screen = `${name}, ${device}`;
-      // What lies under the row of the thumb can be scrolled free of it; curves that come in meanwhile push it back under.
+      // A target under the row of the thumb can be scrolled clear of it; curves that arrive meanwhile move it back
+      // under.
       for (let turn = 0; turn < 3 && (turn === 0 || found[screen]!.length > 0); turn++) {
         await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
         found[screen] = [...(await complaints(page)), ...((await overflow(page)) > 0 ? ['wider than the screen'] : [])];
@@ -176,7 +181,7 @@ test('no screen has anything against WCAG 2.2 AA, or runs out of its width, on a
   expect(Object.entries(found).filter(([, list]) => list.length > 0)).toEqual([]);
 });
 
-test('no address of the page is without a look', () => {
+test('every address of the page is visited', () => {
   const looked = [
     ...screens({ bare: 'x', sleeved: 'x' }).map(({ hash }) => parseRoute(hash).at),
     'run',
@@ -191,7 +196,7 @@ test('no address of the page is without a look', () => {
     wrapUp: true,
     describe: true,
     overlay: true,
-    // By the test of the comparing screens.
+    // Visited by the test of the comparing screens.
     compare: true,
     rig: true,
     boardCheck: true,
@@ -199,7 +204,7 @@ test('no address of the page is without a look', () => {
     bringIn: true,
     settings: true,
     phones: true,
-    // By the test of pairing.
+    // Visited by the test of pairing.
     pair: true,
     cautions: true,
     cooling: true,
@@ -225,7 +230,7 @@ test('a burn is lit, fed and undone with the keyboard alone', async ({ openPage 
   await page.locator('.log').getByText('Lit').waitFor();
   await page.getByRole('button', { name: /^Fed/ }).focus();
   await page.keyboard.press('Enter');
-  // The dialog has the focus and gives it back when it closes.
+  // The dialog has the focus and returns it when it closes.
   await page.locator('dialog').waitFor();
   expect(await page.evaluate(() => document.activeElement?.closest('dialog') !== null)).toBe(true);
   await page.keyboard.press('Escape');

@@ -24,7 +24,7 @@ function violationsOn(page: Page): Promise<Violation[] | undefined> {
     });
     const found = violations as Violation[];
     for (const violation of found.filter(({ id }) => id === 'target-size')) {
-      // What stands half under a bar that floats is small only until it is scrolled.
+      // A target half under a floating bar is too small only until the page is scrolled.
       const stillSmall: Violation['nodes'] = [];
       const scrolledPx = scrollY;
       for (const node of violation.nodes) {
@@ -41,7 +41,7 @@ function violationsOn(page: Page): Promise<Violation[] | undefined> {
   });
 }
 
-/** What axe has to say about the screen as it stands, by the rules of WCAG 2.2 up to AA and good practice. */
+/** Returns the violations that axe finds on the present screen, by the rules of WCAG 2.2 up to AA and good practice. */
 export async function complaints(page: Page): Promise<string[]> {
   let violations = await violationsOn(page);
   if (!violations) {
@@ -59,8 +59,8 @@ export async function complaints(page: Page): Promise<string[]> {
 }
 
 /**
- * Pixels by which the page is wider than its screen: nothing but tables that say so may be. Curves are drawn to their new width a
- * moment after the screen has changed.
+ * Returns the pixels by which the page is wider than its screen: only tables with a scroll container may be. Curves are
+ * redrawn to a new width a moment after the screen has changed.
  */
 export function overflow(page: Page): Promise<number> {
   return page.evaluate(async (patienceMs) => {
@@ -74,7 +74,7 @@ export function overflow(page: Page): Promise<number> {
 const DEVICES = { phone: SCREENS[390], laptop: SCREENS[1280] };
 
 /**
- * Turns a page that was opened on a phone into the same page on a laptop and back: a mouse for the finger, the other width, and
+ * Switches a page that was opened on a phone to a laptop and back: a mouse instead of the finger, the other width, and
  * the theme. What is open on it stays open.
  */
 export async function looksOf(page: Page) {

@@ -3,7 +3,7 @@ import { expect } from 'vitest';
 import { test } from '../support/browser.ts';
 import { benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
 
-/** Holds the live stream back, as a slow network does, until it is let go. */
+/** Delays the live stream, as a slow network does, until the returned function is called. */
 async function holdStream(page: Page): Promise<() => void> {
   let release = () => {};
   const released = new Promise<void>((done) => {
@@ -16,10 +16,10 @@ async function holdStream(page: Page): Promise<() => void> {
   return release;
 }
 
-/** What a screen reader finds on the page, by its accessibility tree. */
+/** The page for a screen reader: its accessibility tree. */
 const tree = (page: Page) => page.locator('body').ariaSnapshot();
 
-test('until the service has said what hangs on the bench, no board is called gone and no water unread', async ({
+test('before the service has sent the boards of the bench, no board is shown as gone and no water as unread', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -37,7 +37,7 @@ test('until the service has said what hangs on the bench, no board is called gon
   expect(await tree(page)).not.toContain('Waiting for a reading');
 });
 
-test('a bench is not called empty, nor its boards missing, before its boards are known', async ({ openPage }) => {
+test('a bench is not shown as empty, nor its boards as missing, before its boards are known', async ({ openPage }) => {
   const bench = await benchWithPage();
   await plugInSimulatedBoard(bench, 1);
   const page = await openPage('about:blank', { width: 390 });

@@ -16,27 +16,30 @@ import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { repositoryRoot, temporaryFolder } from '../support/temporary-folder.ts';
 
-/** Readings this far apart draw the same curves and cost a tenth of the time. */
+/** Interval of readings, s, that gives the same curves in a tenth of the time. */
 const SCAN_EVERY_S = 10;
 
 export interface BenchWithPage {
   readonly url: string;
   readonly port: number;
-  /** Where its data are. */
+  /** Folder of its data. */
   readonly folder: string;
-  /** Ask the service itself; throws when it refuses. */
+  /** Sends a request to the service itself; throws when it is refused. */
   ask<T>(method: string, path: string, body?: unknown): Promise<T>;
-  /** Stop the service as a power cut would be felt from the page, and start it again on the same data and port. */
+  /** Stops the service like a power cut, as seen from the page, and starts it again on the same data and port. */
   stop(): Promise<void>;
   start(): Promise<void>;
-  /** So many seconds of the service pass at once, as in a sleep of the machine. */
+  /** Advances the clock of the service at once, as in a sleep of the machine. */
   leap(seconds: number): void;
 }
 
-/** To look through everything the page is made of takes a while: once in each process of the tests. */
+/** Building the page takes a while: once in each process of the tests. */
 let built: Promise<void> | undefined;
 
-/** The whole service on a port and data of this test's own, serving the page; its clock runs `timeScale` times as fast. */
+/**
+ * Starts the whole service with a port and data for this test, serving the page; its clock runs `timeScale` times as
+ * fast.
+ */
 export async function benchWithPage({
   timeScale = 1,
   network,
@@ -46,13 +49,13 @@ export async function benchWithPage({
   endsWith = onTestFinished,
 }: {
   timeScale?: number;
-  /** What the machine's own clock says, where it says something else than this one's. */
+  /** Time of the machine's own clock, where it differs from this machine's. */
   machineUtcMs?: number;
   network?: Network;
   pageFolder?: string;
-  /** A folder whose data this bench starts with a copy of. */
+  /** A folder whose data are copied to this bench at its start. */
   startsWith?: string;
-  /** Takes what is to be done when the bench is no longer wanted: at the end of the test, or of the file. */
+  /** Registers the clean-up of the bench: at the end of the test, or of the file. */
   endsWith?: (end: () => void | Promise<void>) => void;
 } = {}): Promise<BenchWithPage> {
   built ??= ensurePageBuilt(() => undefined);
@@ -112,7 +115,7 @@ export async function benchWithPage({
 
 const stores = new WeakMap<BenchWithPage, () => Awaited<ReturnType<typeof buildApp>>['store']>();
 
-/** Lets the disk take no more scans, as a full one does, until the returned function makes room. */
+/** Makes the disk refuse scans, like a full one, until the returned function is called. */
 export function fillDisk(bench: BenchWithPage): () => void {
   const scans = stores.get(bench)?.().scans;
   if (!scans) throw new Error('this bench was not made by benchWithPage');
@@ -126,8 +129,8 @@ export function fillDisk(bench: BenchWithPage): () => void {
 }
 
 /**
- * Finished burns of the invented Heron, by their place in its list, put into the service as whole records.
- * @param spoil what happened to the records before they came here
+ * Imports finished burns of the invented Heron, by their index in its list, as whole records.
+ * @param spoil changes the records before the import
  */
 export async function saveHeronBurns(
   bench: BenchWithPage,
@@ -150,7 +153,7 @@ export async function saveHeronBurns(
 
 const prepared = new Map<string, Promise<{ folder: string; records: BurnRecord[] }>>();
 
-/** Data with burns of the Heron whose results are worked out, made once by each process of the tests. */
+/** Makes data with burns of the Heron and their results, once in each process of the tests. */
 async function prepareHeron(indices: readonly number[]) {
   const folder = temporaryFolder({}, (end) => process.once('exit', end));
   const ends: (() => void | Promise<void>)[] = [];
@@ -163,7 +166,7 @@ async function prepareHeron(indices: readonly number[]) {
   return { folder, records };
 }
 
-/** A bench that has finished burns of the invented Heron and their results, by their place in its list. */
+/** Starts a bench with finished burns of the invented Heron and their results, by their index in its list. */
 export async function benchWithHeron(indices: readonly number[], options: Parameters<typeof benchWithPage>[0] = {}) {
   const key = indices.join();
   if (!prepared.has(key)) prepared.set(key, prepareHeron(indices));
@@ -171,7 +174,10 @@ export async function benchWithHeron(indices: readonly number[], options: Parame
   return { bench: await benchWithPage({ ...options, startsWith: folder }), records: structuredClone(records) };
 }
 
-/** A simulated board on a real pseudo-terminal, attached and live; its person lights and feeds unseen by the service. */
+/**
+ * Plugs in a simulated board on a real pseudo-terminal, attached and live; its simulated person lights and feeds
+ * without marks.
+ */
 export async function plugInSimulatedBoard(
   bench: BenchWithPage,
   timeScale: number,
@@ -180,7 +186,7 @@ export async function plugInSimulatedBoard(
   return (await plugInBoardWithSwitch(bench, timeScale, options)).board;
 }
 
-/** The same with its switch in the hand of the test. */
+/** The same with its switch under the control of the test. */
 export async function plugInBoardWithSwitch(
   bench: BenchWithPage,
   timeScale: number,
@@ -208,7 +214,7 @@ export async function plugInBoardWithSwitch(
   return { board, switchOff: () => simulated.switchOff() };
 }
 
-/** What every burn of a test is made of, put in the inventory; by kind, the id. */
+/** Creates the inventory for the burns of a test; returns the id by kind. */
 export async function fillInventory(
   bench: BenchWithPage,
 ): Promise<Record<'revision' | 'vessel' | 'place' | 'wood' | 'scale', string>> {
@@ -227,7 +233,7 @@ export async function fillInventory(
   };
 }
 
-/** A burn that records now: to the boil and held there for 45 min. */
+/** Starts a burn that records: to the boil, with a hold of 45 min. */
 export async function startBurn(bench: BenchWithPage, more: object = {}): Promise<BurnDetail> {
   const inventory = await fillInventory(bench);
   return bench.ask<BurnDetail>('POST', '/burns', {
@@ -245,7 +251,7 @@ export async function startBurn(bench: BenchWithPage, more: object = {}): Promis
   });
 }
 
-/** A burn that a simulated board records on a fast clock, lit; and all marks that were made in it. */
+/** Starts a lit burn that a simulated board records on a fast clock; returns it with a function for its marks. */
 export async function litBurn(timeScale: number) {
   const bench = await benchWithPage({ timeScale });
   await plugInSimulatedBoard(bench, timeScale);

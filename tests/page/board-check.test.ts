@@ -11,12 +11,12 @@ import { type BenchWithPage, benchWithPage, fillInventory, startBurn } from './b
 import { patiently } from './patiently.ts';
 import { missed } from './reachable.ts';
 
-/** A minute in the hand goes by in three seconds. */
+/** A minute in the hand takes three seconds. */
 const timeScale = 20;
 const scanEveryMs = 1000 / timeScale;
 const countsPerKelvin = 4;
 
-/** A board with two probes that are as warm as the test says, or off their terminals. */
+/** A board with two probes at temperatures that the test sets, or disconnected. */
 async function boardInHand(bench: BenchWithPage) {
   const terminal = await openPseudoTerminal();
   if (!terminal.available) throw new Error(terminal.reason);
@@ -63,7 +63,7 @@ const sizes = [
   [320, 600],
 ] as const;
 
-/** Whether nothing of the sheet runs out of sight, at each size of screen. */
+/** Returns the parts of the sheet that cannot be reached, at each size of screen. */
 async function missedAt(page: Page): Promise<string[]> {
   const all: string[] = [];
   for (const [width, height] of sizes) {
@@ -75,7 +75,7 @@ async function missedAt(page: Page): Promise<string[]> {
   return all;
 }
 
-test('a board is checked from its place on Probes: every probe is tried, wrong turns and a reload included, and calibrated', async ({
+test('a board is checked from the screen Probes: every probe is tested, with mistakes and a reload, and calibrated', async ({
   openPage,
 }) => {
   const bench = await benchWithPage({ timeScale });
@@ -88,7 +88,7 @@ test('a board is checked from its place on Probes: every probe is tried, wrong t
   await probes.getByText('21.').first().waitFor();
   await page.locator('.verdict').waitFor();
 
-  // What is cancelled leaves nothing behind.
+  // A cancelled test leaves no finding.
   await tap(page, 'Hand: probe 1');
   await sheet(page).getByText('Hold probe 1 in your bare hand').waitFor();
   expect([await missedAt(page), await complaints(page)]).toEqual([[], []]);
@@ -96,14 +96,14 @@ test('a board is checked from its place on Probes: every probe is tried, wrong t
   await sheet(page).waitFor({ state: 'detached' });
   expect(await probes.first().getByText('not tried').count()).toBe(4);
 
-  // The other probe is in the hand: told so, and tried again.
+  // The other probe is in the hand: the sheet says so, and the test is repeated.
   await tap(page, 'Hand: probe 1');
   await sheet(page).getByText('Hold probe 1 in your bare hand').waitFor();
   set(1, 30);
   await sheet(page).getByText('Probe 1 (Probe 1) did not change, but probe 2 (Probe 2) did.').waitFor();
   await inSheet(page, 'Once more');
 
-  // A reload in the middle finds the same instruction.
+  // A reload in the middle shows the same instruction.
   await sheet(page).getByText('Hold probe 1 in your bare hand').waitFor();
   await page.reload();
   await sheet(page).getByText('Hold probe 1 in your bare hand').waitFor();
@@ -135,7 +135,7 @@ test('a board is checked from its place on Probes: every probe is tried, wrong t
   }
   expect(await complaints(page)).toEqual([]);
 
-  // The board is back where it was, and is calibrated there.
+  // The board is attached again, and is calibrated there.
   await tap(page, 'End the check');
   await page.getByText('The port is free again.').waitFor();
   await patiently(async () => (await boardNow(bench)).state).toBe('live');
@@ -156,7 +156,7 @@ test('a board is checked from its place on Probes: every probe is tried, wrong t
   await page.getByText('it is alive and the right way round').waitFor();
 });
 
-test('a number that stays without its probe is the first thing found, and the French screens fit a phone of 320 px', async ({
+test('a reading that stays without its probe is the first finding, and the French screens fit a phone of 320 px', async ({
   openPage,
 }) => {
   const bench = await benchWithPage({ timeScale });
@@ -175,7 +175,7 @@ test('a number that stays without its probe is the first thing found, and the Fr
   await first.getByText('Faux').waitFor();
   await first.getByText('envoie un défaut').waitFor();
 
-  // A probe that hangs nowhere is not asked for.
+  // A disconnected probe is not tested.
   set(0, 'open');
   await page.locator('.checked-probes').getByText('débranchée').waitFor();
   await tap(page, 'Main : la sonde 1');
@@ -183,9 +183,7 @@ test('a number that stays without its probe is the first thing found, and the Fr
   await sheet(page).waitFor({ state: 'detached' });
 });
 
-test('while a burn runs no board is checked, with a sentence, and a port that is none is told as such', async ({
-  openPage,
-}) => {
+test('while a burn runs no board is checked, with a sentence, and a missing port is reported', async ({ openPage }) => {
   const bench = await benchWithPage({ timeScale });
   const { path } = await boardInHand(bench);
   const { burn } = await startBurn(bench);

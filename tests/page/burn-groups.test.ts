@@ -24,7 +24,7 @@ const wood = (value: number, halfWidth = 0.1): Pick<BurnSummary, 'figures'> => (
 });
 const ofRevision = (label: string) => ({ revision: { id: label, label } });
 
-test('the mean of a revision is of the burns that were asked the same question, and says of how many', () => {
+test('the mean of a revision is over the burns of the same test conditions, with their number', () => {
   const burns = [
     burnOf('a', { ...ofRevision('2'), ...wood(3) }),
     burnOf('b', { ...ofRevision('2'), ...wood(4) }),
@@ -37,7 +37,7 @@ test('the mean of a revision is of the burns that were asked the same question, 
   expect(group?.means.timeToTarget).toBeUndefined();
 });
 
-test('a burn whose start was not recorded counts with the cold ones; cold and hot ones never together', () => {
+test('a burn without a recorded start counts with the cold ones; cold and hot ones are never pooled', () => {
   const start = (title: string, value: number, startKind?: 'cold' | 'hot') =>
     burnOf(title, { ...ofRevision('1'), ...wood(value), ...(startKind && { startKind }) });
   const [group] = groupBurns(
@@ -47,7 +47,7 @@ test('a burn whose start was not recorded counts with the cold ones; cold and ho
   expect(group?.means.dryWoodPerBatch).toEqual({ value: 4, unit: 'kg', count: 3 });
 });
 
-test('the best revision and the best burn of it come first where a result orders them, those without it last', () => {
+test('the best revision and its best burn come first when sorted by a result, those without it last', () => {
   const burns = [
     burnOf('nothing', { ...ofRevision('1'), figures: [] }),
     burnOf('more', { ...ofRevision('1'), ...wood(4) }),
@@ -59,7 +59,7 @@ test('the best revision and the best burn of it come first where a result orders
   expect(groupBurns(burns, 'oldest')[0]?.burns.map(({ title }) => title)).toEqual(['best']);
 });
 
-test('in whatever order, every burn stands in the list once', () => {
+test('in any order, every burn is in the list once', () => {
   const anyBurns = fc.uniqueArray(
     fc.record({
       title: fc.string(),
@@ -79,7 +79,7 @@ test('in whatever order, every burn stands in the list once', () => {
   );
 });
 
-test('every interval of a column lies within its scale', () => {
+test('every interval of a column is within its scale', () => {
   fc.assert(
     fc.property(
       fc.array(fc.tuple(fc.double({ min: 0, max: 50, noNaN: true }), fc.double({ min: 0, max: 5, noNaN: true })), {
@@ -99,7 +99,7 @@ test('every interval of a column lies within its scale', () => {
   );
 });
 
-test('a search finds words in any order, in what people named and in the date', () => {
+test('a search finds words in any order, in names and in the date', () => {
   const burn = burnOf('Scouring', {
     operator: 'M',
     ...ofRevision('2'),
@@ -110,7 +110,7 @@ test('a search finds words in any order, in what people named and in the date', 
   expect(['oak', 'beech oak'].map(finds)).toEqual([false, false]);
 });
 
-test('a small curve is broken where nothing was measured, and nowhere else', () => {
+test('a small curve has a gap where there are no readings, and nowhere else', () => {
   const every = (fromS: number, count: number) =>
     Array.from({ length: count }, (_, index) => [fromS + index * 60, 20] as const);
   expect(unbrokenStretches([...every(0, 30), ...every(3600, 30)]).map((part) => part.length)).toEqual([30, 30]);

@@ -5,7 +5,7 @@ import { benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-pag
 import { patiently } from './patiently.ts';
 import { headerForSecureAddresses, serviceByName } from './service-by-name.ts';
 
-test('over plain http by host name the page runs a burn without what browsers keep for secure addresses', async ({
+test('over plain http by host name the page runs a burn without features that browsers reserve for secure addresses', async ({
   openPage,
 }) => {
   const timeScale = 20;
@@ -14,7 +14,7 @@ test('over plain http by host name the page runs a burn without what browsers ke
   const { burn } = await startBurn(bench);
   const page = await openPage(await serviceByName(bench), {
     width: 390,
-    // The service's headers are meant for secure addresses too; a browser says which of them it ignores here.
+    // Some headers of the service are for secure addresses only; a browser logs those that it ignores here.
     expectedErrors: [/Failed to load resource/, /net::ERR/, headerForSecureAddresses],
   });
   expect(
@@ -24,7 +24,7 @@ test('over plain http by host name the page runs a burn without what browsers ke
   const stored = async () =>
     (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.map(({ mark }) => mark.kind);
   await page.getByRole('button', { name: /^Lit/ }).tap();
-  // Only then: a mark that was still on its way would wait with the next one.
+  // Only then: a mark still being sent would wait together with the next one.
   await patiently(stored).toEqual(['lit']);
   await page.context().setOffline(true);
   await page.getByText('The service does not answer.').waitFor();

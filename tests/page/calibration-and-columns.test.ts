@@ -12,19 +12,19 @@ const boil = { kind: 'boil' as const, indicated: 97.8, truth: 99.0, standardUnce
 
 test('one point shifts a probe, two points also stretch it', () => {
   expect(calibrationFrom([ice])).toEqual({ method: 'icePoint', offset: -0.8, gain: 1, standardUncertainty: 0.1 });
-  // 97 K indicated between the points stand for 99 K.
+  // 97 K indicated between the points are 99 K.
   const both = calibrationFrom([boil, ice]);
   expect(both).toMatchObject({ method: 'icePointAndBoilingPoint', standardUncertainty: 0.2 });
   expect(both?.gain).toBeCloseTo(99 / 97, 12);
   expect((both?.gain ?? 0) * 97.8 + (both?.offset ?? 0)).toBeCloseTo(99, 12);
 });
 
-test('two points too close together make no slope, and no points make nothing', () => {
+test('two points too close together give no slope, and no points give nothing', () => {
   expect(calibrationFrom([ice, { ...boil, indicated: 10 }])).toBeUndefined();
   expect(calibrationFrom([])).toBeUndefined();
 });
 
-test('a calibration in force is undone before the next one is taken', () => {
+test('an active calibration is inverted before the next one is made', () => {
   fc.assert(
     fc.property(
       fc.double({ min: -50, max: 900, noNaN: true }),
@@ -60,7 +60,7 @@ function mappingOf(seen: readonly string[]) {
   return columnsOf(format, semicolons, seen, (index) => `Column ${index + 1}`);
 }
 
-test('only what is measured becomes a probe: a clock and a word are none', () => {
+test('only measured columns become probes, not a clock or a word', () => {
   const columns = mappingOf(lines);
   expect(columns.map(({ use }) => use)).toEqual(['timeMs', '[degF]', 'kg', 'not']);
   expect(formatOf(semicolons, columns)).toEqual({
@@ -80,7 +80,7 @@ test('only what is measured becomes a probe: a clock and a word are none', () =>
   ).toBeUndefined();
 });
 
-test('a unit that is nowhere printed stays open until a person chooses it, and the choice is noted as theirs', () => {
+test('a unit that is not printed is open until a person chooses it, and is stored as the person’s choice', () => {
   const columns = mappingOf(['20.5;30.25', '20.6;30.5', '20.5;30.75']);
   expect(columns.map(({ use }) => use)).toEqual(['ask', 'ask']);
   expect(formatOf(semicolons, columns)?.columns).toEqual([
@@ -96,7 +96,7 @@ test('a unit that is nowhere printed stays open until a person chooses it, and t
   });
 });
 
-test('the preview draws the values of a column as they are printed, whatever stands beside them', () => {
+test('the preview draws the values of a column as printed, whatever is next to them', () => {
   expect(valuesAt('2', semicolons, lines)).toEqual([12.5, 12.6, 12.4]);
   const labelled = { layout: 'labelled' as const, separator: 'comma' as const, decimal: 'point' as const };
   expect(valuesAt('F', labelled, ['C = 23.5', 'F = 74.3', 'C = 23.6', 'F = nan', 'F = 74.5'])).toEqual([74.3, 74.5]);

@@ -12,7 +12,7 @@ import fc from '../support/properties.ts';
 const paper = { low: 0, high: 105, square: 5, labelEvery: 20 };
 const tracks = [{ marks: [] }];
 
-test('one kelvin a minute runs along the diagonal wherever there is room for true squares', () => {
+test('one kelvin per minute runs along the diagonal wherever there is room for squares', () => {
   const heights = timeChartHeights(
     750,
     { range: { fromMin: 0, toMin: 150 }, curves: [], plot: paper, tracks },
@@ -23,7 +23,7 @@ test('one kelvin a minute runs along the diagonal wherever there is room for tru
   expect(pixelsAKelvin / pixelsAMinute).toBeCloseTo(1, 2);
 });
 
-test('paper keeps within its limits, and bands that do not exist take no room', () => {
+test('the drawing stays within the paper, and missing bands take no space', () => {
   const long = timeChartHeights(
     360,
     { range: { fromMin: 0, toMin: 600 }, curves: [], plot: paper, tracks },
@@ -33,7 +33,7 @@ test('paper keeps within its limits, and bands that do not exist take no room', 
   expect(long.total).toBe(long.plot + long.axis + long.track);
 });
 
-test('figures on the time axis stand on round minutes and never closer than they can be read', () => {
+test('figures on the time axis are at round minutes and never too close to be legible', () => {
   fc.assert(
     fc.property(fc.integer({ min: 10, max: 1440 }), fc.integer({ min: 200, max: 2000 }), (span, width) => {
       const step = minuteStep(span, width);
@@ -43,7 +43,7 @@ test('figures on the time axis stand on round minutes and never closer than they
   );
 });
 
-test('labels are moved apart, keep their order and stay inside', () => {
+test('labels are spread, in their order and inside the plot', () => {
   fc.assert(
     fc.property(fc.array(fc.double({ min: -50, max: 150, noNaN: true }), { maxLength: 6 }), (heights) => {
       const placed = spread(heights, 10, 100, 13);
@@ -59,7 +59,7 @@ test('labels are moved apart, keep their order and stay inside', () => {
   expect(spread([50, 20], 0, 100, 10)).toEqual([50, 20]);
 });
 
-test('signs of one minute spread to both sides of it, and closer where so many do not fit', () => {
+test('signs of one minute are spread to both sides of it, and closer where so many do not fit', () => {
   expect(spread([50, 50, 50], 0, 100, 10)).toEqual([40, 50, 60]);
   expect(spread([0, 1, 80], 0, 100, 10)).toEqual([0, 10, 80]);
   fc.assert(
@@ -91,7 +91,7 @@ test('every multiple of a step between two ends, and nothing outside them, becom
   );
 });
 
-test('a path breaks at every gap and loses no reading', () => {
+test('a path has a break at every gap and contains every reading', () => {
   const straight = linearScale([0, 1], [0, 1]);
   const readings = fc.array(fc.option(fc.double({ min: 0, max: 100, noNaN: true })), { maxLength: 30 });
   fc.assert(
@@ -123,7 +123,7 @@ const curves = fc
   .array(fc.double({ min: 0, max: 100, noNaN: true }), { minLength: 2, maxLength: 12 })
   .map((heights) => heights.map((height, index): Point => [(index / (heights.length - 1)) * 200, height]));
 
-test('a label lies inside and, where any of its places does, on no curve and on no other label', () => {
+test('a label is inside and, where one of its positions allows it, overlaps no curve and no other label', () => {
   fc.assert(
     fc.property(
       fc.array(boxes, { maxLength: 8 }),
@@ -144,7 +144,7 @@ test('a label lies inside and, where any of its places does, on no curve and on 
   );
 });
 
-test('a piece of a curve touches a box when a point of it lies in the box', () => {
+test('a segment of a curve touches a box when one of its points is in the box', () => {
   const box: Box = { left: 10, right: 20, top: 10, bottom: 20 };
   expect(
     crossings(box, [
@@ -178,7 +178,7 @@ test('a piece of a curve touches a box when a point of it lies in the box', () =
   ).toBe(0);
 });
 
-test('names above a band never run into each other or out of it while one of them fits', () => {
+test('names above a band never overlap or exceed it while one of them fits', () => {
   fc.assert(
     fc.property(
       fc.array(fc.integer({ min: 20, max: 200 }), { maxLength: 6 }),
@@ -200,7 +200,7 @@ test('names above a band never run into each other or out of it while one of the
   );
 });
 
-test('the cursor reads between two readings, never across a gap and never beyond the ends', () => {
+test('the cursor interpolates between two readings, never across a gap and never beyond the ends', () => {
   const curve = { x: [0, 10, 20, 30], y: [10, 20, null, 40] };
   expect(valueAt(curve, 5)).toBe(15);
   expect(valueAt(curve, 10)).toBe(20);

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { curveStyles } from '../../shared/plot/curve-styles.ts';
 import { dayInks, type Ink, inks, nightInks, type Palette, paperInks } from '../../shared/plot/inks.ts';
 
-/** Shares of light of an sRGB colour, IEC 61966-2-1. */
+/** Linear components of an sRGB colour, IEC 61966-2-1. */
 function lightOf(hex: string): number[] {
   return [1, 3, 5].map((at) => {
     const share = Number.parseInt(hex.slice(at, at + 2), 16) / 255;
@@ -21,17 +21,20 @@ function contrast(a: string, b: string): number {
   return (light + 0.05) / (dark + 0.05);
 }
 
-test('every probe has an ink and a dash of its own, which can be read on the paper of day, night and print', () => {
+test('every probe has an ink and a dash of its own, legible in the light and dark themes and in print', () => {
   const probes = [curveStyles.water, curveStyles.contentCore, curveStyles.flue, curveStyles.riser, curveStyles.airGap];
   const drawn = [...probes, curveStyles.body, curveStyles.ambient];
   expect(new Set(drawn.map(({ ink }) => ink)).size).toBe(drawn.length);
   expect(new Set(drawn.map(({ dash }) => dash.join(' '))).size).toBe(drawn.length);
-  // Names are written in the ink of their curve: 4.5 to 1 is what WCAG 2.2 asks of text (success criterion 1.4.3).
+  // Names are written in the ink of their curve: WCAG 2.2 requires 4.5 to 1 for text (success criterion 1.4.3).
   for (const palette of [dayInks, nightInks, paperInks])
     for (const { ink } of drawn) expect(contrast(palette[ink], palette.background)).toBeGreaterThan(4.5);
 });
 
-/** What is left of a colour without the long or the middle cones: Viénot, Brettel, Mollon, Color Research and Application 24 (1999) 243. */
+/**
+ * The appearance of a colour without the long or the middle cones: Viénot, Brettel, Mollon, Color Research and
+ * Application 24 (1999) 243.
+ */
 function seenWithout(cone: 'long' | 'middle', hex: string): number[] {
   const [red = 0, green = 0, blue = 0] = lightOf(hex);
   const long = 17.8824 * red + 43.5161 * green + 4.11935 * blue;
@@ -59,7 +62,7 @@ function difference(a: readonly number[], b: readonly number[]): number {
   return Math.hypot(...from.map((part, index) => part - to[index]!));
 }
 
-test('the hot probes, drawn over each other, are told apart without red or green as well', () => {
+test('the hot probes, overlaid, are distinguishable without red or green as well', () => {
   const hot: Ink[] = ['flue', 'riser', 'air', 'body'];
   for (const palette of [dayInks, nightInks, paperInks])
     for (const [index, a] of hot.entries())
@@ -73,7 +76,7 @@ test('the hot probes, drawn over each other, are told apart without red or green
       }
 });
 
-test('the style sheets have the inks of the charts', () => {
+test('the style sheets contain the inks of the charts', () => {
   const inksIn = (file: string, nth: number): Partial<Record<Ink, string>> => {
     const block = readFileSync(`web/styles/${file}`, 'utf8').split(/:root[^{]*\{/)[nth] ?? '';
     return Object.fromEntries(inks.map((ink) => [ink, new RegExp(`--${ink}: (#[0-9a-f]{6});`).exec(block)?.[1]]));

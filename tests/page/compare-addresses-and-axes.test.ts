@@ -34,7 +34,7 @@ test('every comparing screen has an address that leads back to it, its choices i
   );
 });
 
-test('an address that names half a comparison, or a choice nobody offers, leads nowhere wrong', () => {
+test('an address with half a comparison, or an unknown choice, opens no wrong screen', () => {
   expect(parseCompare(['revisions', 'one'])).toBeUndefined();
   expect(parseCompare(['dance'])).toBeUndefined();
   expect(parseCompare(['revisions', 'one', 'two?blocks=moon&adjust=perhaps'])).toEqual({
@@ -45,7 +45,7 @@ test('an address that names half a comparison, or a choice nobody offers, leads 
   });
 });
 
-test('figures on an axis are round, inside it, few, and written without a wrong last digit', () => {
+test('figures on an axis are round, inside it, few, and have no rounding error in their last digit', () => {
   const ends = fc.tuple(
     fc.double({ min: -1e4, max: 1e4, noNaN: true }),
     fc.double({ min: 1e-3, max: 1e4, noNaN: true }),
@@ -70,7 +70,7 @@ test('figures on an axis are round, inside it, few, and written without a wrong 
   expect(roundTicks(-12, 19, 4)).toEqual({ values: [-10, 0, 10], decimals: 0 });
 });
 
-test('a range around values has room on both sides, even around a single one', () => {
+test('a range around values has a margin on both sides, even around a single one', () => {
   fc.assert(
     fc.property(fc.array(fc.double({ min: -1e6, max: 1e6, noNaN: true }), { minLength: 1, maxLength: 9 }), (values) => {
       const { low, high } = aroundAll(values);

@@ -14,7 +14,7 @@ function minutes(seconds: number): string {
   return `${Math.round(seconds / 60)}\u00a0min`;
 }
 
-test('another load typed with a decimal comma is answered with its interval, its rhythm, its assumptions and its fit', async ({
+test('the prediction for a load typed with a decimal comma shows its interval, its feeding, its assumptions and its fit', async ({
   openPage,
 }) => {
   const { bench, burns, revision } = await sleevedHeron();
@@ -36,18 +36,18 @@ test('another load typed with a decimal comma is answered with its interval, its
   await page.getByText('le rythme de ces essais').waitFor();
   expect(await page.locator('.prediction .remarks li').count()).toBeGreaterThanOrEqual(answer.assumptions.length);
   await page.locator('.fit canvas').waitFor();
-  // The way there is a curve with its band, on a time chart of its own.
+  // The predicted course is a curve with its band, on a time chart of its own.
   expect(answer.course.at(-1)?.value).toBeCloseTo(timeToTarget.value, 6);
   expect(await page.locator('.prediction .strip canvas').count()).toBe(2);
   await page.getByText('neuf sur dix passeraient par ici').waitFor();
-  // The answer says what it answers, and from how many burns.
+  // The prediction names its load, and its number of burns.
   await page.setViewportSize({ width: 360, height: 600 });
   const asked = page.locator('.prediction .asked');
   expect((await asked.textContent())?.replace(/\s/g, ' ')).toBe(
     'Question : Eau 38,50 kg · Contenu chauffé avec l’eau 2,00 kg · Minutes à tenir 30. Jugé d’après 2 essais.',
   );
   expect(await page.getByLabel('Essai', { exact: true }).locator('option').count()).toBe(answer.fits.length);
-  // Another question: the answer to the one before goes, and comes back with it.
+  // Another load: the prediction for the one before disappears, and returns with it.
   await page.getByLabel('Minutes à tenir').fill('45');
   await page.getByText('La question a changé').waitFor();
   expect(await page.locator('.prediction').count()).toBe(0);
@@ -55,7 +55,7 @@ test('another load typed with a decimal comma is answered with its interval, its
   await asked.waitFor();
 });
 
-test('a question that the burns do not support is answered only below the reasons why not, and a wrong figure not at all', async ({
+test('a load that the burns do not support has its prediction below the reasons, and a wrong figure has none', async ({
   openPage,
 }) => {
   const { bench, burns, revision } = await sleevedHeron();
@@ -77,9 +77,7 @@ test('a question that the burns do not support is answered only below the reason
   );
 });
 
-test('prices stay in the browser, and a batch is priced in wood, gas and electricity side by side', async ({
-  openPage,
-}) => {
+test('prices are stored in the browser, and a batch is priced in wood, gas and electricity', async ({ openPage }) => {
   const { bench, burns } = await sleevedHeron();
   const prices = { woodPerKg: 0.25, batchesPerSeason: 40, electricity: { perKWh: 0.3, efficiency: 0.85 } };
   const { cost } = await bench.ask<{
@@ -91,7 +89,7 @@ test('prices stay in the browser, and a batch is priced in wood, gas and electri
   await page.getByLabel('Batches per season').fill('40');
   await page.getByRole('group', { name: 'Electricity' }).getByLabel('Price').fill('0.3');
   const table = page.locator('.cost-table');
-  // One sentence and one bar for each way to get the heat come before the figures.
+  // One sentence and one bar for each source of heat come before the figures.
   const season = cost.wood.perBatch.value * 40;
   await patiently(() => page.locator('.verdict-sentence').textContent()).toContain(
     `A season of 40 batches costs about ${season.toFixed(season >= 100 ? 0 : 2)}\u00a0EUR of wood`,
@@ -103,7 +101,7 @@ test('prices stay in the browser, and a batch is priced in wood, gas and electri
   await patiently(() => table.textContent()).toContain(`${cost.wood.perBatch.value.toFixed(2)}\u00a0EUR`);
   expect(await page.getByLabel('Wood', { exact: true }).inputValue()).toBe('0.25');
 
-  // A price a pound is another number, the same money.
+  // A price per pound is a different number for the same cost.
   await page.goto(`${bench.url}#/settings`);
   await page.getByRole('radio', { name: /US customary/ }).check();
   await page.goto(`${bench.url}#/compare/cost`);
@@ -111,7 +109,7 @@ test('prices stay in the browser, and a batch is priced in wood, gas and electri
   await patiently(() => table.textContent()).toContain(`${cost.wood.perBatch.value.toFixed(2)}\u00a0EUR`);
 });
 
-test('level over time shows every burn between its limits, and dimensions stand beside results without advice', async ({
+test('level over time shows every burn between its limits, and dimensions are plotted against results without advice', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -122,7 +120,7 @@ test('level over time shows every burn between its limits, and dimensions stand 
   await page.getByText(level.sentence).waitFor();
   expect(await page.locator('.level-plot .burn-dot').count()).toBe(level.points.length);
   expect(await page.locator('.level-plot .limit').count()).toBe(2);
-  // The spoilt burn is named as not counted, with the reason.
+  // The spoilt burn is listed as not counted, with the reason.
   expect(level.leftOut).toEqual([records[4]?.id]);
   await page
     .locator('.set-aside')

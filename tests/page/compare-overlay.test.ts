@@ -4,7 +4,7 @@ import { test } from '../support/browser.ts';
 import { benchWithPage, saveHeronBurns } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
-test('burns are laid over each other at lighting, at their target or at a temperature, and read there alike', async ({
+test('burns are overlaid at lighting, at their target or at a temperature, and have equal readings there', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -26,7 +26,7 @@ test('burns are laid over each other at lighting, at their target or at a temper
     expect(await timeChart.getAttribute('aria-valuenow')).toBe('0');
   };
 
-  // At their targets the first two boil, and the third stands at the 90 °C it was made for.
+  // At their targets the first two boil, and the third is at its target of 90 °C.
   const boiling = async (id: string | undefined) => {
     const { results } = await bench.ask<Analysis>('GET', `/burns/${id}/results`);
     const found = results.find((result) => result.id === 'localBoilingPoint');
@@ -45,12 +45,12 @@ test('burns are laid over each other at lighting, at their target or at a temper
   await atZero();
   for (const index of [0, 1, 2]) await patiently(() => reading(index)).toBeCloseTo(72, 0);
 
-  // Beyond what they reached there is no such moment, and each says so.
+  // Above the temperatures reached there is no such moment, and each burn has a remark.
   await page.getByLabel('Which temperature').fill('130');
   await patiently(() => page.getByText('never comes to that moment').count()).toBe(3);
 });
 
-test('heating rate, power and flue stand below the water, and lanes are for each burn or for each revision', async ({
+test('heating rate, power and flue are below the water, and tracks are per burn or per revision', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -71,10 +71,10 @@ test('heating rate, power and flue stand below the water, and lanes are for each
   await patiently(reported).toContain('flue');
 
   await page.getByRole('radio', { name: 'revision', exact: true }).check();
-  // Three tracks have become two.
+  // Three tracks are now two.
   await patiently(async () => ((await timeChart.boundingBox())?.height ?? 0) < heightByBurn).toBe(true);
   expect(await page.locator('.key-groups h3').allTextContents()).toEqual([' Heron 1', ' Heron 2']);
-  // A hidden burn leaves the readout, the others stay.
+  // A hidden burn disappears from the readout, the others stay.
   await page.getByRole('checkbox', { name: /\(3\)$/ }).uncheck();
   await patiently(reported).not.toContain('3. ');
   await patiently(reported).toContain('2. ');

@@ -11,8 +11,8 @@ import { patiently } from './patiently.ts';
 const indices = [0, 1, 4, 5, 2, 6];
 
 /**
- * One bench for the whole file: most of the time would go into simulating and analysing the same burns again. What a test changes
- * stands after those that would mind.
+ * One bench for the whole file, since most of the time would go into simulating and analysing the same burns again.
+ * Tests that change it come after those that depend on its state.
  */
 // biome-ignore lint/correctness/noEmptyPattern: vitest reads from the pattern which fixtures this one needs: none
 const test = base.extend('heron', { scope: 'file' }, async ({}, { onCleanup }) => {
@@ -32,7 +32,7 @@ const test = base.extend('heron', { scope: 'file' }, async ({}, { onCleanup }) =
   };
 });
 
-/** As many days as there are here, so that the planned look has come and its interval is drawn. */
+/** Plans as many days as there are here, so that this is the planned look and its interval is drawn. */
 function declaredTwoDays(record: BurnRecord): BurnRecord {
   const { revision } = record;
   if (!revision?.plannedDays) return record;
@@ -45,14 +45,15 @@ function asked(bench: BenchWithPage, { a, b }: { a: string[]; b: string[] }, mor
 
 const verdictOf = (page: Page) => page.locator('.verdict-sentence').textContent();
 
-test('two revisions picked from the list are told apart by one sentence, with every burn a point and every reason beside', async ({
+test('two revisions chosen from the list are compared by one sentence, with every burn as a point and every reason', async ({
   openPage,
   heron,
 }) => {
   const { bench, ids, hash } = heron;
   const comparison = await asked(bench, ids);
   const page = await openPage(`${bench.url}#/compare`);
-  // The newest change answers at once: one sentence, every burn that counts, all revisions, and why the others do not count.
+  // The newest change is shown at once: one sentence, every burn that counts, all revisions, and why the others do not
+  // count.
   await page.locator('.verdict-sentence').waitFor();
   expect(await verdictOf(page)).toBe(comparison.sentence);
   const counted = comparison.burns.a.length + comparison.burns.b.length;
@@ -83,13 +84,13 @@ test('two revisions picked from the list are told apart by one sentence, with ev
   expect(comparison.setAside.length).toBe(2);
   for (const { sentence } of comparison.setAside) await page.locator('.key-why').getByText(sentence).waitFor();
 
-  // Other results: each unfolding into its sentence, and a warning that many results raise false alarms.
+  // Other results: each unfolds into its sentence, with a warning that many results raise false alarms.
   const seen = comparison.differences.slice(1);
   const sentences = await page.locator('.seen-line .difference-detail > p:first-child').allTextContents();
   expect(sentences.sort()).toEqual(seen.map(({ sentence }) => sentence).sort());
   await page.getByText(comparison.otherResults?.sentence ?? 'no warning').waitFor();
 
-  // On paper none of them is missing, the folded ones neither.
+  // In print all of them are present, folded ones included.
   await page.emulateMedia({ media: 'print' });
   for (const line of await page.locator('.seen-line').all()) expect(await line.isVisible()).toBe(true);
   await page.emulateMedia({ media: 'screen' });
@@ -102,7 +103,7 @@ test('two revisions picked from the list are told apart by one sentence, with ev
   await page.locator('.ladder-steps').getByText('sleeve thickness: – → 5.0 cm').waitFor();
   expect(await page.locator('.verdict-plan').first().textContent()).toBe(comparison.stopping?.sentence);
 
-  // A line unfolds into every burn and the figures nothing was done to.
+  // A line unfolds into every burn and its unadjusted figures.
   const time = comparison.differences.find(({ id }) => id === 'timeToTarget');
   await page.locator('.seen-line', { hasText: 'Time to target' }).locator('summary').click();
   const rows = page.locator('.seen-line[open] .every-burn tbody tr');
@@ -110,7 +111,7 @@ test('two revisions picked from the list are told apart by one sentence, with ev
   await page.locator('.seen-line[open] .raw').getByText('As burnt, nothing brought to common conditions').waitFor();
 });
 
-test('another result, blocks and burns as they were change the answer, the address and what is said about the choice', async ({
+test('another result, blocks and unadjusted burns change the verdict, the address and the sentence about the choice', async ({
   openPage,
   heron,
 }) => {
@@ -130,13 +131,13 @@ test('another result, blocks and burns as they were change the answer, the addre
   const time = await asked(bench, ids, '&adjust=no&blocks=day&primary=timeToTarget');
   await patiently(() => verdictOf(page)).toBe(time.sentence);
   expect(time.sentence).toContain('Time to target was chosen after the first burn to carry the verdict');
-  // A reload finds the same question again.
+  // A reload shows the same comparison.
   expect(page.url()).toContain('?blocks=day&adjust=no&primary=timeToTarget');
   await page.reload();
   await patiently(() => verdictOf(page)).toBe(time.sentence);
 });
 
-test('burns are sorted onto two sides by hand, and one burn a side gets no verdict', async ({ openPage, heron }) => {
+test('burns are assigned to two sides by hand, and one burn per side has no verdict', async ({ openPage, heron }) => {
   const { bench, records } = heron;
   const [bare, , sleeved] = records;
   if (!bare || !sleeved) throw new Error('two burns were wanted');
@@ -162,7 +163,7 @@ test('burns are sorted onto two sides by hand, and one burn a side gets no verdi
   expect(await overflow(page)).toBe(0);
 });
 
-test('the comparison is said in French, read in pounds, and leaves as a report in the language and on the paper chosen', async ({
+test('the comparison is in French, in pounds, and its report in the language and on the paper chosen', async ({
   openPage,
   heron,
 }) => {
@@ -184,7 +185,7 @@ test('the comparison is said in French, read in pounds, and leaves as a report i
   ).toContain('<html lang="fr"');
 });
 
-test('in French on the smallest phone the five questions stand in one row, and no screen runs out of its width', async ({
+test('in French on the smallest phone the five tabs are in one row, and no screen is wider than its display', async ({
   openPage,
   heron,
 }) => {
@@ -210,7 +211,7 @@ test('in French on the smallest phone the five questions stand in one row, and n
   expect(found).toEqual(Object.fromEntries(Object.keys(screens).map((address) => [address, [1, 0, 0]])));
 });
 
-test('no comparing screen has anything against WCAG 2.2 AA or runs out of its width, on a phone by night and a laptop by day', async ({
+test('no comparing screen violates WCAG 2.2 AA or is wider than its display, on a phone in the dark theme and a laptop in the light one', async ({
   openPage,
   heron,
 }) => {
@@ -245,7 +246,7 @@ test('no comparing screen has anything against WCAG 2.2 AA or runs out of its wi
   expect(Object.entries(found).filter(([, list]) => list.length > 0)).toEqual([]);
 });
 
-/** Everything that unfolds, and what unfolds within it; what is made as it opens is there afterwards. */
+/** Unfolds everything, including what unfolds within it; content that is made on opening exists afterwards. */
 function unfoldAll(page: Page): Promise<void> {
   return page.evaluate(async () => {
     const all = () => [...document.querySelectorAll<HTMLDetailsElement>('main details')];
@@ -256,7 +257,7 @@ function unfoldAll(page: Page): Promise<void> {
   });
 }
 
-test('an idea gets its days, what it would be confused with and a card, and goes onto the shelf with the days said', async ({
+test('an idea gets its days, its confounding and a schedule, and is added to the inventory with the planned days', async ({
   openPage,
   heron,
 }) => {
@@ -279,7 +280,7 @@ test('an idea gets its days, what it would be confused with and a card, and goes
   });
 });
 
-test('a burn set aside on its own page leaves the comparison with its reason', async ({ openPage, heron }) => {
+test('a burn set aside on its own page is left out of the comparison with its reason', async ({ openPage, heron }) => {
   const { bench, ids, hash } = heron;
   const page = await openPage(bench.url + hash);
   await page.locator('.points-plot').waitFor();
@@ -291,7 +292,7 @@ test('a burn set aside on its own page leaves the comparison with its reason', a
     status: 'setAside',
     setAsideReason: 'The wood was wet.',
   });
-  // One day of it is left: figures, but no verdict and nothing drawn as if there were one.
+  // One day of it is left: figures, but no verdict and no drawing of one.
   await patiently(() => verdictOf(page)).toContain('Still to burn: 1 more day of revision 2.');
   expect(await dots.count()).toBe(0);
   await page.locator('.key-why').getByText('Not counted: The wood was wet.').waitFor();

@@ -6,7 +6,7 @@ import { patiently } from './patiently.ts';
 
 const SMALL = { width: 360, height: 600 };
 
-test('what does not fit together stands above the results, and is marked beside each that it makes doubtful', async ({
+test('contradictions are listed above the results, and marked at each result that they make doubtful', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -17,7 +17,7 @@ test('what does not fit together stands above the results, and is marked beside 
       return weighing.of === 'char' && weighing.when === 'end' ? { ...weighing, massKg: 0 } : weighing;
     }),
   }));
-  // Worked out before the page asks, which waits no longer for it than for anything else.
+  // Computed before the request of the page, which has its usual time limit.
   await bench.ask('GET', `/burns/${burn?.id}/results`);
   const page = await openPage(`${bench.url}#/burns/${burn?.id}`, { width: 390 });
   await page.setViewportSize(SMALL);
@@ -42,7 +42,7 @@ test('what does not fit together stands above the results, and is marked beside 
   await page.getByRole('heading', { name: 'Weigh what is left' }).waitFor();
 });
 
-test('a basis that a meter does not show is asked about beside its field, and kept all the same', async ({
+test('a basis that meters do not display gives a question at its field, and is stored nevertheless', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();

@@ -16,14 +16,14 @@ const dial: HandProbe = {
   noiseStandardDeviation: 0.1,
 };
 
-/** A bench without boards whose one pot is described, and a dial to read. */
+/** Starts a bench without boards, with one pot and a dial. */
 async function quietBench() {
   const bench = await benchWithPage();
   const { vessel } = await fillInventory(bench);
   await bench.ask('POST', '/hand-probes', dial);
   const runs = async () => (await bench.ask<BurnPage>('GET', '/burns')).burns;
   const detail = (id: string) => bench.ask<BurnDetail>('GET', `/burns/${id}`);
-  /** What the dial showed every three minutes of a time constant of 10,000 s towards 15 °C. */
+  /** Readings of the dial every three minutes, with a time constant of 10,000 s towards 15 °C. */
   const read = async (id: string, minutes: readonly number[]) => {
     for (const minute of minutes)
       await bench.ask('POST', `/burns/${id}/marks`, {
@@ -38,7 +38,7 @@ async function quietBench() {
 
 const fits = async (page: Page) => expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
 
-test('a pot is left to cool for half an hour, led step by step on a phone, and what it loses is shown', async ({
+test('a pot cools for half an hour, with step-by-step guidance on a phone, and its loss is shown', async ({
   openPage,
 }) => {
   const { bench, vessel, runs, detail, read } = await quietBench();
@@ -46,7 +46,7 @@ test('a pot is left to cool for half an hour, led step by step on a phone, and w
   await page.getByRole('link', { name: 'No fire today? Measure how a pot loses heat' }).tap();
   const start = page.getByRole('button', { name: 'Start the half hour' });
   await start.tap();
-  // Each field that is needed says so, and nothing has begun.
+  // Each required field is marked, and nothing has begun.
   expect(await page.locator('.field.wrong, .wrong').count()).toBeGreaterThan(2);
   expect(await runs()).toEqual([]);
   await fits(page);
@@ -70,7 +70,7 @@ test('a pot is left to cool for half an hour, led step by step on a phone, and w
   await page.reload();
   await page.getByText(/^10\smin of 30\smin · fallen by 3\.\d/).waitFor();
   await page.getByText('Leave pot, lid and probes alone.').waitFor();
-  // Too early it would tell nothing: that is said first.
+  // Finishing too early gives a warning first.
   await page.getByRole('button', { name: 'Finish' }).tap();
   await page.getByText('Finished now it gives no result').waitFor();
   await fits(page);

@@ -7,7 +7,7 @@ import { weighSheet } from './weighing.ts';
 
 const expectedErrors = [/Failed to load resource/, /net::ERR/];
 
-test('corrections, a stretch left out and a weigh-up wait while the service is away, and come once, in order; refused, they come back', async ({
+test('corrections, an excluded stretch and a weigh-up wait while the service is away, and arrive once, in order; refused, they return', async ({
   openPage,
 }) => {
   const { bench, records } = await benchWithHeron([4]);
@@ -32,7 +32,7 @@ test('corrections, a stretch left out and a weigh-up wait while the service is a
   await page.context().setOffline(true);
   await page.getByText('The service does not answer.').waitFor();
 
-  // Corrected twice before it leaves: one entry.
+  // Corrected twice before it is sent: one entry.
   await correct(first, '0.5');
   await dialog.waitFor({ state: 'detached' });
   await line(first).getByText('waiting').waitFor();
@@ -54,12 +54,12 @@ test('corrections, a stretch left out and a weigh-up wait while the service is a
   await weighSheet(page).save();
   await page.locator('.weighings').getByText('0.30\u00a0kg · waiting').waitFor();
   await page.locator('.notice').getByText('It waits on this device').waitFor();
-  // What cannot be shown meanwhile does not sound as if it had been lost.
+  // Content that is not available meanwhile is not shown as lost.
   await page.getByText('This is shown when it is back.').first().waitFor();
   expect([await page.getByText('nothing was changed').count(), await page.locator('canvas').count()]).toEqual([0, 0]);
   await page.getByText('4 entries waiting').waitFor();
 
-  // The first answer gets lost on its way back.
+  // The first answer is lost.
   const sent: string[] = [];
   await page.route(/\/api\/burns\/.*/, async (route) => {
     const request = route.request();
@@ -84,7 +84,8 @@ test('corrections, a stretch left out and a weigh-up wait while the service is a
   ]);
   await page.locator('.log').getByText('waiting').waitFor({ state: 'detached' });
 
-  // Somebody else corrects the same mark meanwhile: it comes back with both figures, and nothing is overwritten unseen.
+  // Another person corrects the same mark meanwhile: it returns with both figures, and nothing is overwritten without
+  // notice.
   await page.context().setOffline(true);
   await page.getByText('The service does not answer.').waitFor();
   await correct(first, '0.7');
@@ -99,7 +100,7 @@ test('corrections, a stretch left out and a weigh-up wait while the service is a
   await patiently(() => fed(first)).toMatchObject({ version: 4, mark: { massKg: 0.7 } });
   await page.locator('.banner').waitFor({ state: 'detached' });
 
-  // A stretch that the service refuses is back in its form, with the reason.
+  // A stretch that the service refuses returns to its form, with the reason.
   await page.route('**/exclusions', (route) =>
     route.fulfill({ status: 400, json: { code: 'mark/unknown-channel', message: 'There is no such probe.' } }),
   );

@@ -12,12 +12,12 @@ async function burnsOf(bench: { ask<T>(method: string, path: string): Promise<T>
   return (await bench.ask<{ burns: BurnSummary[] }>('GET', '/burns')).burns;
 }
 
-/** Fill the sheet that adds a thing to the inventory. */
+/** Fills in the sheet that adds a thing to the inventory. */
 async function fill(page: Page, entries: Readonly<Record<string, string>>): Promise<void> {
   for (const [label, text] of Object.entries(entries)) await page.locator('dialog').getByLabel(label).fill(text);
 }
 
-test('an empty bench says in three sentences what to do next', async ({ openPage }) => {
+test('an empty bench shows in three sentences what to do next', async ({ openPage }) => {
   const bench = await benchWithPage();
   const page = await openPage(bench.url, { width: 390 });
   await page.getByRole('heading', { name: 'The bench is empty.' }).waitFor();
@@ -27,13 +27,13 @@ test('an empty bench says in three sentences what to do next', async ({ openPage
   await page.getByRole('heading', { name: 'New burn' }).waitFor();
 });
 
-test('a burn is described from nothing on a phone, lit, and shows itself live', async ({ openPage }) => {
+test('a burn is described from an empty inventory on a phone, lit, and shown live', async ({ openPage }) => {
   const bench = await benchWithPage();
   await plugInSimulatedBoard(bench, 1);
   const page = await openPage(`${bench.url}#/shelf`, { width: 390 });
   await page.goto(`${bench.url}#/new`);
   await page.getByRole('button', { name: 'Add a revision' }).tap();
-  // Nothing can be revised before there is a stove.
+  // A revision needs a stove first.
   await page.getByText('Add a stove first.').waitFor();
   await fill(page, { Name: 'Heron' });
   await page.locator('dialog').getByRole('button', { name: 'Save', exact: true }).tap();
@@ -50,7 +50,7 @@ test('a burn is described from nothing on a phone, lit, and shows itself live', 
   await page.locator('dialog').waitFor({ state: 'detached' });
 
   await page.getByLabel('Water in the pot').fill('29.5');
-  // One pile of one lot; of two lots, each has its own, and the figure stays with the first.
+  // One pile with one lot; with two lots, each has its own, and the figure stays with the first.
   await page.getByLabel('Wood set out').fill('6.2');
   await page.getByRole('button', { name: 'Add a lot' }).tap();
   await fill(page, { Name: 'Spruce' });
@@ -75,12 +75,12 @@ test('a burn is described from nothing on a phone, lit, and shows itself live', 
   );
   expect(fuelLots[0]?.moisture).toMatchObject({ basis: 'dry' });
   expect(fuelLots[0]?.moisture.fraction).toBeCloseTo(0.2, 12);
-  // The way back leads to where the form was opened, not into it.
+  // Going back leads to where the form was opened, not into it.
   await page.goBack();
   await patiently(() => page.evaluate(() => location.hash)).toBe('#/shelf');
 });
 
-test('what cannot be a figure is refused beside its field, with a reason, and nothing typed is lost', async ({
+test('text that is not a number is refused at its field, with a reason, and nothing typed is lost', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -115,7 +115,7 @@ test('what cannot be a figure is refused beside its field, with a reason, and no
   expect(await page.getByLabel('Water in the pot').inputValue()).toBe('1,234.5');
   expect(await burnsOf(bench)).toEqual([]);
 
-  // Every wrong field is named, the first of them in sight and ready to be typed into.
+  // Every wrong field is listed, and the first is in view with the focus.
   const named = page.locator('.wrong-fields button');
   const names = ['Water in the pot', 'Wood set out', 'Temperature to reach', 'Minutes to hold', 'Outside air'];
   expect(await named.allTextContents()).toEqual([...names, 'Air pressure today']);
@@ -126,7 +126,7 @@ test('what cannot be a figure is refused beside its field, with a reason, and no
       return field === document.activeElement && field === seen;
     });
   await patiently(() => isReady('Water in the pot')).toBe(true);
-  // Nothing is missing, but that cannot be said of a form that is not right.
+  // Nothing is missing, but a form with mistakes does not state that.
   expect(await page.getByText('Nothing: everything the results need').count()).toBe(0);
   await page.getByLabel('Water in the pot').fill('29.5');
   await named.getByText('Water in the pot').waitFor({ state: 'detached' });
@@ -136,7 +136,7 @@ test('what cannot be a figure is refused beside its field, with a reason, and no
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
   await page.getByLabel('Water in the pot').fill('1,234.5');
 
-  // A reload in the middle of the form keeps it as well.
+  // A reload in the middle of the form preserves it as well.
   await page.reload();
   await page.getByLabel('Water in the pot').waitFor();
   expect(await page.getByLabel('Water in the pot').inputValue()).toBe('1,234.5');
@@ -197,7 +197,7 @@ test('a new burn starts from the last one: changing the revision and lighting ta
   });
 });
 
-test('two people describing one thing: both values stand side by side, and nothing untouched goes over what was saved', async ({
+test('two people describing one thing: both values are shown, and an untouched field does not overwrite what was saved', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -225,14 +225,14 @@ test('two people describing one thing: both values stand side by side, and nothi
   expect(await row('Material').getByRole('button', { name: 'here nothing' }).count()).toBe(1);
   expect(await massField.inputValue()).toBe('3.4');
   expect([await vat(), await complaints(page), await overflow(page)]).toMatchObject([{ massKg: 3.3 }, [], 0]);
-  // A reload in between changes nothing of it.
+  // A reload in between does not change it.
   await page.reload();
   await row('Material').waitFor();
   await save();
   await dialog.waitFor({ state: 'detached' });
   expect(await vat()).toMatchObject({ ...theirs, massKg: 3.4, version: 3 });
 
-  // And when the other figure is the better one.
+  // The same when the other figure is chosen.
   await page.getByRole('button', { name: 'Edit 30-litre vat' }).tap();
   await massField.fill('3.9');
   await bench.ask('PUT', `/vessels/${inventory.vessel}`, { ...theirs, massKg: 3.35, expectedVersion: 3 });
@@ -266,7 +266,7 @@ test('two people describing one thing: both values stand side by side, and nothi
     vesselId: inventory.vessel,
   });
 
-  // What is emptied goes.
+  // An emptied field is removed.
   await page.goto(`${bench.url}#/burns/${burn.id}/describe`);
   for (const label of ['Weather', 'Outside air']) await page.getByLabel(label).fill('');
   await page.getByLabel('Pot', { exact: true }).selectOption('');

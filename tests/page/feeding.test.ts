@@ -6,7 +6,7 @@ import { test } from '../support/browser.ts';
 import { type BenchWithPage, benchWithPage, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
-/** A scale under the wood pile that prints what stands on it. */
+/** Plugs in a scale under the wood pile that prints its mass. */
 async function plugInScale(bench: BenchWithPage, massKg: () => number): Promise<void> {
   const terminal = await openPseudoTerminal();
   if (!terminal.available) throw new Error(terminal.reason);
@@ -33,7 +33,7 @@ async function plugInScale(bench: BenchWithPage, massKg: () => number): Promise<
     await bench.ask('PATCH', `/boards/${id}/channels/${channelId}`, { name, role: roles[name as keyof typeof roles] });
 }
 
-test('wood is logged from the scale, unweighed, some minutes late, by somebody else and from another lot', async ({
+test('wood is logged from the scale, unweighed, some minutes late, by another person and from another lot', async ({
   openPage,
 }) => {
   const bench = await benchWithPage({ timeScale: 20 });
@@ -65,7 +65,7 @@ test('wood is logged from the scale, unweighed, some minutes late, by somebody e
   await feed.tap();
   await page.getByRole('radio', { name: '10 min ago' }).check();
   await page.getByRole('button', { name: 'Not weighed' }).tap();
-  // Known to about a minute, as memory is; and in its place in time, before the one from the scale.
+  // With an uncertainty of about a minute, and in order of time, before the one from the scale.
   await patiently(async () => (await fed()).find(({ massKg }) => massKg === undefined)).toMatchObject({
     standardUncertaintyS: 60,
   });
@@ -86,7 +86,7 @@ test('wood is logged from the scale, unweighed, some minutes late, by somebody e
   });
   await page.locator('.log').getByText('by second').waitFor();
 
-  // The lot is corrected like everything else; a minute before there was anything is asked about.
+  // The lot is corrected like everything else; a minute before the burn gives a question.
   await page.getByRole('button', { name: 'Correct “fed 1.20\u00a0kg”' }).tap();
   const dialog = page.locator('dialog');
   await dialog.getByLabel('From', { exact: true }).selectOption({ label: 'Kindling' });

@@ -3,7 +3,7 @@ import { test } from '../support/browser.ts';
 import { benchWithPage, fillInventory } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
-test('the list is narrowed by stove, revision and wood, says when nothing fits, and shows all again', async ({
+test('the list is filtered by stove, revision and wood, reports no match, and shows all again', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -34,7 +34,7 @@ test('the list is narrowed by stove, revision and wood, says when nothing fits, 
   await page.getByLabel('Stove', { exact: true }).selectOption({ label: 'Heron' });
   await patiently(titles).toEqual(['Heron on both']);
 
-  // The choice is still there after a look at a burn.
+  // The filter is still set after a burn was opened.
   await page.locator('.burn-link').tap();
   await page.getByRole('heading', { name: 'Heron on both' }).waitFor();
   await page.goBack();
@@ -50,7 +50,7 @@ test('the list is narrowed by stove, revision and wood, says when nothing fits, 
   await patiently(titles).toEqual(['Plover on oak']);
 });
 
-test('burns are found by words, target and status, and ordered from the oldest on', async ({ openPage }) => {
+test('burns are found by words, target and status, and sorted from the oldest', async ({ openPage }) => {
   const bench = await benchWithPage();
   const { revision } = await fillInventory(bench);
   for (const [title, more] of [
@@ -77,9 +77,7 @@ test('burns are found by words, target and status, and ordered from the oldest o
   await patiently(titles).toBe('Rinsing');
 });
 
-test('of a long list only the rows near the screen are made, and all of them by whoever scrolls', async ({
-  openPage,
-}) => {
+test('a long list renders only the rows near the screen, and all of them while scrolling', async ({ openPage }) => {
   const bench = await benchWithPage();
   const count = 150;
   await Promise.all(
@@ -89,11 +87,11 @@ test('of a long list only the rows near the screen are made, and all of them by 
   const rows = page.locator('.burn-line');
   await rows.first().waitFor();
   expect(await rows.count()).toBeLessThan(count / 2);
-  // The length of the list is right before its rows are made.
+  // The height of the list is right before its rows are rendered.
   const height = () => page.evaluate(() => document.documentElement.scrollHeight);
   const before = await height();
   for (let places = 0; (await rows.count()) < count && places < count; places += 1) {
-    // The last place may have been made between the count and now.
+    // The last placeholder may have been rendered since the count.
     await page.evaluate(() => document.querySelector('.burns.waiting')?.scrollIntoView());
     await patiently(() => page.locator('.burns.waiting').count()).toBeLessThan(count);
   }

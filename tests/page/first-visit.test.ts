@@ -3,7 +3,7 @@ import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
 import { benchWithPage } from './bench-with-page.ts';
 
-test('an empty bench offers sample burns and a simulated board, and takes both away again', async ({ openPage }) => {
+test('an empty bench offers sample burns and a simulated board, and removes both again', async ({ openPage }) => {
   const bench = await benchWithPage({ timeScale: 20 });
   const page = await openPage(bench.url, { width: 390 });
   await page.getByText('The bench is empty.').waitFor();
@@ -11,7 +11,7 @@ test('an empty bench offers sample burns and a simulated board, and takes both a
   await page.getByRole('button', { name: 'Plug in a simulated board' }).tap();
   await page.getByRole('button', { name: 'Remove the simulated board' }).waitFor();
   await page.getByRole('button', { name: 'Add the sample burns' }).tap();
-  // What the probes read, and the burn that was recorded last with its curve and its figures, before anything is asked for.
+  // The readings of the probes, and the last recorded burn with its curve and its figures, without any action.
   await page.getByText('No fire is being recorded.').waitFor();
   await page.locator('.now-probes').getByText('°C').first().waitFor();
   await page.locator('.last-burn .spark-curve').waitFor();
@@ -34,7 +34,7 @@ test('an empty bench offers sample burns and a simulated board, and takes both a
   expect(await bench.ask('GET', '/boards')).toEqual({ boards: [] });
 });
 
-test('a bench machine without a clock takes the time of the device that offers it', async ({ openPage }) => {
+test('a bench machine without a clock takes the time that a device offers', async ({ openPage }) => {
   const bench = await benchWithPage({ machineUtcMs: 120_000 });
   const page = await openPage(bench.url, { width: 390 });
   await page.getByText('does not know what day it is').waitFor();

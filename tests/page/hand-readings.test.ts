@@ -8,7 +8,7 @@ import { type BenchWithPage, benchWithPage, startBurn } from './bench-with-page.
 import { patiently } from './patiently.ts';
 
 const timeScale = 20;
-/** A network that is gone shows in the browser's console, as it should. */
+/** The browser logs errors for a lost network, as expected. */
 const away = [/Failed to load resource/, /net::ERR/];
 const dial: HandProbe = {
   id: '019f0000-0000-7000-8000-000000000001',
@@ -36,7 +36,7 @@ async function readingsOf(bench: BenchWithPage, burnId: string) {
   );
 }
 
-test('in French on a phone: a dial is placed without any board, read with a decimal comma, shown with its ± and age, and taken back', async ({
+test('in French on a phone: a dial is placed without any board, read with a decimal comma, shown with its ± and age, and withdrawn', async ({
   openPage,
 }) => {
   const bench = await benchWithPage({ timeScale });
@@ -73,7 +73,7 @@ test('in French on a phone: a dial is placed without any board, read with a deci
   await patiently(async () => (await readingsOf(bench, burn.id)).map(({ withdrawn }) => withdrawn)).toEqual([true]);
 });
 
-test('in English on a laptop: typed on the keyboard, at a time of day, corrected in the list, on the curve at once', async ({
+test('in English on a laptop: a reading is typed with a time of day, corrected in the list, and on the curve at once', async ({
   openPage,
 }) => {
   const { bench, burn, readings } = await burnByHand([
@@ -97,7 +97,7 @@ test('in English on a laptop: typed on the keyboard, at a time of day, corrected
 
   await read('240');
   await sheet.getByLabel('Flue').check();
-  // Another dial, another figure.
+  // Another dial has another figure.
   expect(await sheet.locator('.feed-mass').textContent()).not.toContain('240');
   await page.keyboard.type('240');
   await sheet.getByRole('button', { name: 'Save 240.0 °C' }).click();
@@ -126,14 +126,14 @@ test('in English on a laptop: typed on the keyboard, at a time of day, corrected
   await sheet.getByRole('button', { name: 'Save', exact: true }).click();
   await page.locator('.number .figure').getByText('63.0').waitFor();
   await patiently(async () => (await readings()).find(({ value }) => value === 63)?.version).toBe(2);
-  // The curve and its table have both readings of the water.
+  // The curve and its table contain both readings of the water.
   await page.locator('.strip-table summary').click();
   // Whole minutes on the straight line from 41 to 63; before the correction it ended at 52.
   await patiently(() => page.locator('.strip-table table').textContent()).toMatch(/(5[3-9]|6[0-3])\.\d/);
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
 });
 
-test('water at 130 °C is asked again on the form, in the units and the language of the person', async ({
+test('water at 130 °C gives a question on the form, in the units and the language of the person', async ({
   openPage,
 }) => {
   const { bench, readings } = await burnByHand();
@@ -162,7 +162,7 @@ async function idOf(bench: BenchWithPage): Promise<string> {
   return (await bench.ask<{ burns: { id: string }[] }>('GET', '/burns')).burns[0]!.id;
 }
 
-test('a reading typed while the service is away is shown, waits on the phone, and is delivered exactly once with its own time', async ({
+test('a reading typed while the service is away is shown, waits on the phone, and arrives exactly once with its own time', async ({
   openPage,
 }) => {
   const { bench, readings } = await burnByHand();
@@ -180,7 +180,7 @@ test('a reading typed while the service is away is shown, waits on the phone, an
   await type('64');
   await page.locator('.number .figure').getByText('64.0').waitFor();
   await page.getByText('2 entries waiting').waitFor();
-  // One of them never leaves.
+  // One of them is never sent.
   await page.getByRole('button', { name: 'Undo “Eau 64.0 °C”' }).tap();
   await page.locator('.number .figure').getByText('62.0').waitFor();
   expect(await readings()).toEqual([]);

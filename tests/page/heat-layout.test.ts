@@ -9,7 +9,7 @@ const anyParts = fc
   .map((masses) => kinds.map((of, index): HeatPart => ({ of, MJ: masses[index]! })));
 const sumOf = (parts: readonly HeatPart[]) => parts.reduce((sum, { MJ }) => sum + MJ, 0);
 
-test('the bands of the picture fill the column of fuel, one below the other, and each has room for its words', () => {
+test('the bands of the diagram fill the column of fuel, one below the other, with room for the words of each', () => {
   fc.assert(
     fc.property(anyParts, (parts) => {
       fc.pre(sumOf(parts) > 1e-3);
@@ -27,7 +27,7 @@ test('the bands of the picture fill the column of fuel, one below the other, and
   );
 });
 
-test('more heat found than the fuel held is no picture', () => {
+test('more heat than that of the fuel gives no diagram', () => {
   expect(
     heatLayout(10, [
       { of: 'load', MJ: 12 },
@@ -37,7 +37,7 @@ test('more heat found than the fuel held is no picture', () => {
   expect(heatLayout(0, [{ of: 'rest', MJ: 0 }])).toBeUndefined();
 });
 
-test('printed figures add up to the printed sum, and none is off by more than one in its last place', () => {
+test('printed figures add up to the printed sum, and none is wrong by more than one in its last digit', () => {
   fc.assert(
     fc.property(
       fc.array(fc.double({ min: 0, max: 500, noNaN: true }), { minLength: 1, maxLength: 6 }),

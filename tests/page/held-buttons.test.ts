@@ -5,10 +5,10 @@ import { complaints, overflow } from './accessible.ts';
 import { benchWithPage, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
-/** A minute passes in a second: a hold of one minute is done while a person would look twice. */
+/** A minute takes one second, so that a hold of one minute is done quickly. */
 const timeScale = 60;
 
-test('buttons do what they said when the thumb came down, "fire out" follows the hold, and calls reach every screen', async ({
+test('buttons do what they showed when pressed, "fire out" follows the hold, and alarms reach every screen', async ({
   openPage,
 }) => {
   const bench = await benchWithPage({ timeScale });
@@ -29,7 +29,7 @@ test('buttons do what they said when the thumb came down, "fire out" follows the
   await page.setViewportSize({ width: 360, height: 600 });
   const thumb = page.locator('.thumb');
 
-  // Another phone acts while the thumb is down.
+  // Another phone acts during the press.
   const undo = page.getByRole('button', { name: 'Undo “Poked the fire”' });
   await undo.hover();
   await page.mouse.down();
@@ -71,7 +71,7 @@ test('buttons do what they said when the thumb came down, "fire out" follows the
   }).toBeGreaterThan(90e6);
   await mark('reading', { channelId, value: 55 });
 
-  // In the sheet, on the screen under it, and on any other; once seen, gone from all of them.
+  // In the sheet, on the screen under it, and on any other; once dismissed, removed from all of them.
   await page.locator('dialog').getByText('The hold is done.').waitFor();
   expect(await page.evaluate(() => Number(sessionStorage.getItem('shaken')))).toBeGreaterThan(0);
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
@@ -101,7 +101,7 @@ test('buttons do what they said when the thumb came down, "fire out" follows the
   expect(await page.getByText('The hold is done.').count()).toBe(0);
 });
 
-test('an undo that another phone renames just before the thumb comes down takes back what it said before', async ({
+test('an undo that another phone renames just before the press withdraws the mark it showed before', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -115,7 +115,7 @@ test('an undo that another phone renames just before the thumb comes down takes 
   await mark('nudged');
   const page = await openPage(bench.url, { width: 390 });
   await page.getByRole('button', { name: 'Undo “Poked the fire”' }).waitFor();
-  // The thumb is on its way: it comes down in the moment in which the name changes.
+  // The press comes at the moment in which the name changes.
   await page.evaluate(() => {
     const button = document.querySelector<HTMLButtonElement>('.undo');
     if (!button) throw new Error('there is no undo');
@@ -127,6 +127,6 @@ test('an undo that another phone renames just before the thumb comes down takes 
   await mark('away');
   await page.getByText('Taken back: Poked the fire').waitFor();
   await patiently(kinds).toEqual(['lit', 'away']);
-  // The one that it names now, once it has been read.
+  // The one that it names now, after the time to read it.
   await page.getByRole('button', { name: 'Undo “Left the fire”' }).waitFor();
 });

@@ -39,7 +39,7 @@ test('every screen has an address that leads back to it', () => {
   );
 });
 
-test('an address that names no screen is known to be none', () => {
+test('an address without a screen is recognised', () => {
   expect(parseRoute('#/kettle')).toEqual({ at: 'unknown' });
   expect(parseRoute('#/burns/1/dance')).toEqual({ at: 'unknown' });
 });

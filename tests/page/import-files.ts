@@ -1,11 +1,11 @@
-/** Invented files of the kinds that come from other loggers and notebooks, and what a person does with them. */
+/** Invented files like those of other loggers and notebooks, and a person's actions with them. */
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { complaints, overflow } from './accessible.ts';
 
 /**
- * Semicolons, decimal commas, times of day over midnight, French headings; 6 K a minute from 18 °C up to the boil. The first
- * column is the kitchen timer of the logger, which counts down.
+ * Semicolons, decimal commas, times of day over midnight, French headings; 6 K per minute from 18 °C up to the boil.
+ * The first column is the kitchen timer of the logger, which counts down.
  */
 export function loggerTable(rows = 24): string {
   const two = (value: number) => String(value).padStart(2, '0');
@@ -28,15 +28,15 @@ export const notebook = [
   '10:52  99,5  250  couvercle enlevé',
 ].join('\n');
 
-/** As if chosen from the disk. */
+/** Chooses a file as if from the disk. */
 export async function chooseFile(page: Page, name: string, content: string | Buffer): Promise<void> {
   const buffer = Buffer.from(content);
   await page.locator('.drop-here input').setInputFiles({ name, mimeType: 'application/octet-stream', buffer });
 }
 
-/** Nothing for axe to say, and nothing wider than the screen. */
+/** Expects no violation from axe, and nothing wider than the screen. */
 export async function expectSound(page: Page, screen: string): Promise<void> {
-  // Until the page's own fonts are there, words are as wide as those of the machine.
+  // Until the page's own fonts are loaded, words have the width of the machine's fonts.
   await page.evaluate(async () => void (await document.fonts.ready));
   expect([screen, await complaints(page), await overflow(page)]).toEqual([screen, [], 0]);
 }

@@ -13,7 +13,7 @@ const recordOf = (bench: BenchWithPage, id: string) => bench.ask<BurnRecord>('GE
 
 const burnCount = async (bench: BenchWithPage) => (await bench.ask<{ burns: unknown[] }>('GET', '/burns')).burns.length;
 
-test('two copies of one burn stand side by side, and of each thing the one that was chosen is kept', async ({
+test('two copies of one burn are shown side by side, and the chosen version of each item is stored', async ({
   openPage,
 }) => {
   const { bench, records } = await benchWithHeron([4]);
@@ -66,7 +66,7 @@ test('two copies of one burn stand side by side, and of each thing the one that 
   expect(now.marks.find(({ id }) => id === fed?.id)).toMatchObject({ massKg: before });
   expect(now.readings).toEqual(mine.readings);
 
-  // What is here now, brought in once more, is nothing new.
+  // Importing the present data once more changes nothing.
   await page.getByRole('button', { name: 'Import something else' }).click();
   await chooseFile(page, 'again.json', JSON.stringify(now));
   await page.getByText('All of it is here already, and the same.').waitFor();
@@ -77,7 +77,7 @@ test('two copies of one burn stand side by side, and of each thing the one that 
   expect([await burnCount(bench), await recordOf(bench, mine.id)]).toEqual([1, now]);
 });
 
-test('while a burn is live its own record is refused, and a backup from the settings holds it and proves itself', async ({
+test('while a burn is live its own record is refused, and a backup from the settings contains it and is verified', async ({
   openPage,
 }) => {
   const { bench } = await benchWithHeron([4]);
@@ -104,7 +104,7 @@ test('while a burn is live its own record is refused, and a backup from the sett
   expect((await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).burn.status).toBe('running');
 });
 
-test('a burn shows what every method makes of it, and how far the methods are apart', async ({ openPage }) => {
+test('a burn shows its results by every method, and their spread', async ({ openPage }) => {
   const { bench, records } = await benchWithHeron([4]);
   const [stored] = records;
   const page = await openPage(`${bench.url}#/burns/${stored?.id}`);
@@ -121,7 +121,7 @@ test('a burn shows what every method makes of it, and how far the methods are ap
     expect(difference).toBe(spread ? `${Math.round(spread.share * 100)}\u00a0%` : '');
     expect(shown.length).toBe(cells.length);
     for (const [at, cell] of cells.entries()) {
-      // The first number of the cell, in the unit in which it stands there.
+      // The first number of the cell, in the unit of the cell.
       const figure = Number(/[\d.]+/.exec(shown[at] ?? '')?.[0]);
       const scale = { s: 60, W: 1000, '1': 0.01, 'kg/s': 1 / 3600 }[cell?.unit ?? ''] ?? 1;
       if (!cell) expect(shown[at]).toBe('–');

@@ -15,7 +15,7 @@ async function burnsOf(bench: BenchWithPage): Promise<{ id: string; title: strin
   return (await bench.ask<{ burns: { id: string; title: string }[] }>('GET', '/burns')).burns;
 }
 
-/** The one burn that is there. */
+/** Returns the only burn. */
 async function theBurn(bench: BenchWithPage) {
   const [burn, ...others] = await burnsOf(bench);
   expect([burn !== undefined, others]).toEqual([true, []]);
@@ -24,7 +24,7 @@ async function theBurn(bench: BenchWithPage) {
 
 const columnOf = (page: Page, index: number) => page.locator('.one-column').nth(index - 1);
 
-test('a table of another logger is guessed, put right on a phone in French and becomes a burn with results', async ({
+test('a table of another logger is guessed, corrected on a phone in French and becomes a burn with results', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -33,7 +33,7 @@ test('a table of another logger is guessed, put right on a phone in French and b
   await expectSound(page, 'choosing');
   await chooseFile(page, 'logger.csv', loggerTable());
 
-  // The timer was taken for the clock: its cells are named, and nothing can be kept like this.
+  // The timer is guessed as the clock: its cells are listed, and nothing can be saved like this.
   await page.getByText('Ligne 5, colonne 1 : attendu un temps qui ne précède pas celui du dessus').waitFor();
   await page.getByRole('button', { name: 'Importer comme essai' }).tap();
   await page.locator('.form-end').getByText('ligne 5, colonne 1').waitFor();
@@ -43,11 +43,11 @@ test('a table of another logger is guessed, put right on a phone in French and b
   await page.locator('.cell-problems').waitFor({ state: 'detached' });
   await page.getByText('24 mesures sur 23 min.').waitFor();
 
-  // A separator that is not in the file is refused, and the one before stays.
+  // A separator that is not in the file is refused, and the previous one stays.
   await page.getByLabel('Les cases sont séparées par').selectOption('pipe');
   await page.locator('.form-end').getByText('n’a de nombres en colonnes').waitFor();
   await patiently(() => page.getByLabel('Les cases sont séparées par').inputValue()).toBe('semicolon');
-  // A voltage is not given out for a temperature.
+  // A voltage is not shown as a temperature.
   expect(await columnOf(page, 5).getByLabel('Unité').inputValue()).toBe('1');
   await columnOf(page, 5).getByLabel('Quoi').selectOption('');
   expect(await columnOf(page, 3).getByLabel('Où').inputValue()).toBe('low');
@@ -93,9 +93,7 @@ test('a table of another logger is guessed, put right on a phone in French and b
   await page.getByText('Temps jusqu’à la cible').first().waitFor();
 });
 
-test('what was said of a table outlives a reload, another screen and a service that was started anew', async ({
-  openPage,
-}) => {
+test('the choices for a table survive a reload, another screen and a restarted service', async ({ openPage }) => {
   const bench = await benchWithPage();
   const page = await openPage(`${bench.url}#/bring-in`, {
     hasTestClock: true,
@@ -106,7 +104,7 @@ test('what was said of a table outlives a reload, another screen and a service t
   await page.getByText('Which probe hung in the water?').waitFor();
   await columnOf(page, 2).getByLabel('What').selectOption('water');
   await columnOf(page, 2).getByLabel('Name').fill('copper');
-  // The one question was answered, the other was not.
+  // One question is answered, the other is open.
   await page.getByText('Which probe hung in the water?').waitFor({ state: 'detached' });
   await page.getByText('about where water boils in °F').waitFor();
   await columnOf(page, 2).getByLabel('Unit').selectOption('[degF]');
@@ -126,7 +124,8 @@ test('what was said of a table outlives a reload, another screen and a service t
   await page.getByRole('link', { name: 'Import' }).click();
   await asBefore();
 
-  // After the reload the page has the file no more. When the service has forgotten it too, the person is told what to do.
+  // After the reload the page no longer has the file. When the service does not have it either, the page shows what to
+  // do.
   for (const name of ['a.csv', 'b.csv']) {
     const body = Buffer.from('time (s),pot\n0,20\n10,21\n');
     const headers = { 'content-type': 'application/octet-stream' };
@@ -140,13 +139,13 @@ test('what was said of a table outlives a reload, another screen and a service t
   await chooseFile(page, 'barn.csv', 'time,copper (°F)\n0,60\n60,150\n120,205\n180,212\n');
   await page.getByText('4 readings over').waitFor();
   await page.getByLabel('Title').fill('barn burn');
-  // Chosen since the page was opened, it is handed over once more without a word.
+  // A file chosen since the page was opened is uploaded once more without a question.
   await bench.stop();
   await page.getByText('The service does not answer.').waitFor();
   await page.getByRole('button', { name: 'Import it as a burn' }).click();
   await page.locator('.form-end .problem').first().waitFor();
   await bench.start();
-  // So long, s, it may pause before it tries again.
+  // Longest pause, ms, before it tries again.
   await page.clock.fastForward(8_000);
   await page.locator('.banner').waitFor({ state: 'detached' });
   await page.getByRole('button', { name: 'Import it as a burn' }).click();
@@ -154,7 +153,7 @@ test('what was said of a table outlives a reload, another screen and a service t
   const { burn } = await theBurn(bench);
   expect([burn.title, burn.channels.map(({ name }) => name)]).toEqual(['barn burn', ['copper (°F)']]);
 
-  // The same table once more changes nothing.
+  // Importing the same table again changes nothing.
   await page.getByRole('button', { name: 'Import something else' }).click();
   await chooseFile(page, 'barn.csv', 'time,copper (°F)\n0,60\n60,150\n120,205\n180,212\n');
   await page.getByRole('button', { name: 'Import it as a burn' }).click();
@@ -162,7 +161,7 @@ test('what was said of a table outlives a reload, another screen and a service t
   expect((await theBurn(bench)).burn).toEqual(burn);
 });
 
-test('a line of notes that cannot be read is named; mended, they become a burn entered by hand', async ({
+test('a line of notes that cannot be read is listed; corrected, they become a burn entered by hand', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -179,7 +178,7 @@ test('a line of notes that cannot be read is named; mended, they become a burn e
 
   await page.getByRole('textbox', { name: 'Les notes' }).fill(`${notebook}\n11:05 97 240`);
   await page.reload();
-  // What was typed and not looked at yet is there, and looked at.
+  // Text that was typed and not reviewed yet is restored, and reviewed.
   await page.getByText('7 lignes, comprises ainsi.').waitFor();
   await page.getByText('Ligne 7').waitFor({ state: 'detached' });
   expect(await page.getByRole('textbox', { name: 'Les notes' }).inputValue()).toContain('11:05 97 240');
@@ -205,7 +204,7 @@ test('a line of notes that cannot be read is named; mended, they become a burn e
   ]);
 });
 
-/** Whether a finger on the middle of each of them lands on it. */
+/** Expects that a tap on the centre of each of them hits it. */
 async function expectWithinReach(page: Page, selector: string): Promise<void> {
   const missed = await page.locator(selector).evaluateAll((all) =>
     all.flatMap((each) => {
@@ -219,7 +218,7 @@ async function expectWithinReach(page: Page, selector: string): Promise<void> {
 
 const SMALL = { width: 360, height: 600 };
 
-test('on a small phone every remark shows what it becomes, and is changed or refused before anything is kept', async ({
+test('on a small phone every remark shows what it becomes, and is changed or refused before anything is saved', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -276,7 +275,7 @@ test('on a small phone every remark shows what it becomes, and is changed or ref
   ]);
 });
 
-test('a table says what it leaves open: thousands, a clock that was set, a quotation mark, row numbers', async ({
+test('a table shows its open questions: thousands, a clock that was set, a quotation mark, row numbers', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -320,7 +319,7 @@ const broken: readonly (readonly [string, string | Buffer, string])[] = [
   ['damaged.zip', 'PK\u0003\u0004 no archive', 'damaged.zip is a damaged or incomplete archive'],
 ];
 
-test('a wrong file is refused with what was expected and what to do, and nothing of it is kept', async ({
+test('a wrong file is refused with what was expected and what to do, and nothing of it is saved', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();

@@ -11,15 +11,15 @@ import { benchWithPage, litBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 const builtPage = join(repositoryRoot, 'dist', 'web');
-/** A service that is away shows in the browser's console, as it should. */
+/** The browser logs errors for a lost service, as expected. */
 const away = [/Failed to load resource/, /net::ERR/];
 
-/** Until the worker has every file, and this page is under its care. */
+/** Waits until the worker has every file, and controls this page. */
 async function stored(page: Page): Promise<void> {
   await page.waitForFunction(() => navigator.serviceWorker.controller?.state === 'activated');
 }
 
-test('the manifest says all that a home screen asks for, and its icons are as large as it says', async ({
+test('the manifest has all fields that a home screen requires, and its icons have their declared sizes', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -29,7 +29,8 @@ test('the manifest says all that a home screen asks for, and its icons are as la
   expect(errors).toEqual([]);
   const response = await fetch(url);
   expect(response.headers.get('content-type')).toContain('application/manifest+json');
-  // What Chromium and the W3C's manifest ask of a page that is to be installed: names, start, display, icons of 192 and 512.
+  // Requirements of Chromium and the W3C's manifest for a page to be installed: names, start, display, icons of 192 and
+  // 512.
   const manifest = (await response.json()) as {
     icons: { src: string; sizes: string; type: string; purpose?: string }[];
   };
@@ -49,11 +50,11 @@ test('the manifest says all that a home screen asks for, and its icons are as la
   expect(manifest.icons.at(-1)).toMatchObject({ purpose: 'maskable', sizes: '512x512' });
   await stored(page);
   const { installabilityErrors } = await session.send('Page.getInstallabilityErrors');
-  // A page of a test has no lasting profile to be installed into; nothing else may be in the way.
+  // A page of a test has no permanent profile to be installed into; that may be the only obstacle.
   expect(installabilityErrors.map(({ errorId }) => errorId).filter((id) => id !== 'in-incognito')).toEqual([]);
 });
 
-test('the worker keeps every file of the page and nothing of the data', async ({ openPage }) => {
+test('the worker stores every file of the page and none of the data', async ({ openPage }) => {
   const { bench } = await litBurn(20);
   const page = await openPage(bench.url, { width: 390, storesPage: true });
   await stored(page);
@@ -70,7 +71,7 @@ test('the worker keeps every file of the page and nothing of the data', async ({
   await page.getByText('it opens while the service is away').waitFor();
 });
 
-test('without its service the page opens, takes an entry, and delivers it once', async ({ openPage }) => {
+test('without its service the page opens, accepts an entry, and delivers it once', async ({ openPage }) => {
   const { bench, marks } = await litBurn(20);
   const page = await openPage(bench.url, { width: 390, storesPage: true, expectedErrors: away });
   await page.getByRole('button', { name: 'Poked the fire', exact: true }).waitFor();
@@ -85,7 +86,7 @@ test('without its service the page opens, takes an entry, and delivers it once',
   await page.getByRole('button', { name: /^Fed/ }).tap();
   await page.getByRole('button', { name: 'Not weighed' }).tap();
   await page.getByText('2 entries waiting').waitFor();
-  // To the end: the buttons at the foot of the screen hide half of whatever is scrolled to their edge.
+  // To the end: the buttons at the bottom of the screen hide half of what is scrolled to their edge.
   await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
   await page.reload();
@@ -99,13 +100,13 @@ test('without its service the page opens, takes an entry, and delivers it once',
   await page.locator('.banner').waitFor({ state: 'detached' });
   await page.locator('.number .figure').waitFor();
   const [lit, nudged, fed, ...more] = (await marks()).map(({ elapsedUs }) => elapsedUs);
-  // On the clock of the burn, though it was entered on a page that never heard that clock tick.
+  // On the clock of the burn, though it was entered on a page that never received that clock.
   expect(nudged).toBeGreaterThan(lit!);
   expect(fed).toBeGreaterThanOrEqual(nudged!);
   expect(more).toEqual([]);
 });
 
-test('a device that is sent away forgets the burn that ran', async ({ openPage }) => {
+test('a device whose pairing is revoked removes the running burn', async ({ openPage }) => {
   const { bench } = await litBurn(20);
   const page = await openPage(bench.url, { width: 390, expectedErrors: away });
   await page.waitForFunction(() => localStorage.getItem('stovebench.running') !== null);
@@ -117,7 +118,7 @@ test('a device that is sent away forgets the burn that ran', async ({ openPage }
   expect(await page.evaluate(() => localStorage.getItem('stovebench.running'))).toBeNull();
 });
 
-test('a new build takes the place of the kept page, which says so while it is open', async ({ openPage }) => {
+test('a new build replaces the stored page, with a notice while it is open', async ({ openPage }) => {
   await ensurePageBuilt(() => undefined);
   const pageFolder = temporaryFolder();
   cpSync(builtPage, pageFolder, { recursive: true });
@@ -143,7 +144,7 @@ test('a new build takes the place of the kept page, which says so while it is op
   expect(await page.locator('link[href="/assets/anew.css"]').count()).toBe(1);
 });
 
-/** What a build does when a style has changed: a file of another name, and a page that asks for it. */
+/** Changes the files like a build after a change of style: a file of another name, and a page that requests it. */
 function buildAnew(folder: string): void {
   const index = join(folder, 'index.html');
   const html = readFileSync(index, 'utf8');

@@ -15,7 +15,7 @@ interface Lot {
 
 const save = (page: Page) => page.locator('dialog').getByRole('button', { name: 'Save', exact: true }).click();
 
-test('readings of a lot show their mean and scatter; editing its name later leaves what was measured exact', async ({
+test('readings of a lot show their mean and scatter; editing its name later does not change them', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -28,7 +28,7 @@ test('readings of a lot show their mean and scatter; editing its name later leav
   const readings = dialog.getByLabel('Readings, one after another');
   await readings.fill('18 20');
   await dialog.getByText('Mean 19.0 % of 2 readings, scattered by ±\u202f1.4 %. Three readings or more').waitFor();
-  // A meter that shows whole percents says the same three times: that is no scatter, and no certainty either.
+  // A meter in whole percents reads the same three times: that is no scatter, and no certainty either.
   await readings.fill('19 19 19');
   await dialog.getByText('Mean 19.0 % of 3 readings, scattered by ±\u202f0.0 %. They do not differ').waitFor();
   // Mean 19, standard deviation 1, of the mean 1/√3: worked by hand.
@@ -45,17 +45,17 @@ test('readings of a lot show their mean and scatter; editing its name later leav
   expect(made?.moisture?.standardUncertainty).toBeCloseTo(0.01 / Math.sqrt(3), 9);
   expect(made?.moisture?.readings).toEqual([0.18, 0.2, 0.19]);
 
-  // Another face was measured meanwhile: the earlier readings are still there to add to.
+  // Another face was measured meanwhile: the earlier readings are available for more.
   await page.getByRole('button', { name: 'Edit Oak' }).click();
   expect(await readings.inputValue()).toBe('18 20 19');
   await readings.fill('18 20 19 21');
   await save(page);
-  // A sheet still open when the page is loaded anew would open again.
+  // A sheet still open when the page is reloaded would open again.
   await dialog.waitFor({ state: 'detached' });
   expect((await lots())[0]?.moisture?.readings).toEqual([0.18, 0.2, 0.19, 0.21]);
   const measured = (await lots())[0] as Lot;
 
-  // Brought in from elsewhere: a value of another kind than the field asks for, more exact than the field shows.
+  // Imported: a value of another kind than that of the field, more exact than the field shows.
   const { readings: _r, ...single } = measured.moisture ?? {};
   const exact = { ...single, fraction: 0.190476190476 };
   const gross = { MJPerKg: 20.123456789, basis: 'grossDry', standardUncertaintyMJPerKg: 0.2 };
@@ -73,7 +73,7 @@ test('readings of a lot show their mean and scatter; editing its name later leav
   });
 });
 
-test('a revision stands beside the one it was made from: photos, every length, what differs and by how much', async ({
+test('a revision is shown next to the one it was made from: photos, every length, differences and their size', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -121,7 +121,7 @@ test('a revision stands beside the one it was made from: photos, every length, w
   ]);
   const [older, newer] = await siblings.locator('img').all();
   const [left, right] = [await older?.boundingBox(), await newer?.boundingBox()];
-  // Side by side: the same height on the screen, one right of the other.
+  // Next to each other: the same height on the screen, one to the right of the other.
   expect(left?.y).toBe(right?.y);
   expect(right?.x).toBeGreaterThanOrEqual((left?.x ?? 0) + (left?.width ?? 0));
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);

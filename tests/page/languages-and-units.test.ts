@@ -23,7 +23,7 @@ test('in French the page reads and writes the decimal comma', async ({ openPage 
   await patiently(async () => (await fed())?.mark).toMatchObject({ massKg: 1.22 });
 });
 
-test('a figure typed in French with a comma and three decimals is no thousand', async ({ openPage }) => {
+test('a figure typed in French with a comma and three decimals is not in thousands', async ({ openPage }) => {
   const bench = await benchWithPage();
   const page = await openPage(`${bench.url}#/new`, { language: 'fr' });
   await page.getByLabel('Eau dans la marmite').fill('29,485');
@@ -42,7 +42,7 @@ test('a figure typed in French with a comma and three decimals is no thousand', 
   ]);
 });
 
-test('the service refuses in the language of the page', async ({ openPage }) => {
+test('errors of the service are in the language of the page', async ({ openPage }) => {
   const bench = await benchWithPage();
   await bench.ask('POST', '/vessels', { name: 'cuve' });
   const page = await openPage(`${bench.url}#/shelf`, { language: 'fr', expectedErrors: [/status of 409/] });
@@ -68,7 +68,7 @@ test('a burn across the end of summer time shows the clock of its place, hour by
   expect(await page.locator('.log-clock').allTextContents()).toEqual(['02:30', '02:30', '03:30']);
 });
 
-test('language, light and units are chosen on the device, at once and for the next visit', async ({ openPage }) => {
+test('language, theme and units are chosen on the device, at once and for the next visit', async ({ openPage }) => {
   const { bench, records } = await benchWithHeron([4]);
   const [record] = records;
   const page = await openPage(`${bench.url}#/settings`);
@@ -86,7 +86,7 @@ test('language, light and units are chosen on the device, at once and for the ne
   await page.getByText('Un petit carreau\u00a0: 5 min sur 10\u00a0°F.').waitFor();
 });
 
-test('a chosen language shows at once, and goes back to the one that is read when its words do not come', async ({
+test('a chosen language is shown at once, and the previous one returns when its words do not load', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -103,13 +103,13 @@ test('a chosen language shows at once, and goes back to the one that is read whe
   for (const refuse of held) await refuse();
   await patiently(() => english.isChecked()).toBe(true);
 
-  // Within reach again, they come.
+  // With the service available again, they load.
   await page.unroute(/\.fr-[^/]*\.js$/);
   await french.check();
   await page.getByRole('heading', { name: 'Options de cet appareil' }).waitFor();
 });
 
-test('of two languages asked for while the words of one are on their way, the last stands', async ({ openPage }) => {
+test('of two languages chosen while the words of one are loading, the last is used', async ({ openPage }) => {
   const bench = await benchWithPage();
   const page = await openPage(`${bench.url}#/settings`);
   const [french, english] = [
@@ -120,7 +120,7 @@ test('of two languages asked for while the words of one are on their way, the la
   let isHeld = true;
   await page.route(/\.fr-[^/]*\.js$/, (route) => (isHeld ? void late.push(route) : route.continue()));
   await french.check();
-  // The first part of a language, and all the rest of it in one request.
+  // The first part of a language, and the rest in one request.
   await patiently(() => late.length).toBe(2);
   await english.check();
   isHeld = false;

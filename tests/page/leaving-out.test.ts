@@ -27,7 +27,7 @@ function minutesFromLit({ marks }: BurnRecord, elapsedUs: number): number {
   return (elapsedUs - (marks.find(({ kind }) => kind === 'lit')?.elapsedUs ?? 0)) / 60e6;
 }
 
-test('a stretch swept over on the strip is left out of curves and results, listed, on record, and used again when asked', async ({
+test('a stretch selected on the time chart is excluded from curves and results, listed, on record, and used again on request', async ({
   openPage,
 }) => {
   const { bench, record, inForce } = await oneBurn();
@@ -62,7 +62,7 @@ test('a stretch swept over on the strip is left out of curves and results, liste
   expect(minutesFromLit(record, stored?.toUs ?? 0)).toBeCloseTo(60, 0);
   // Half an hour of less than two hours of readings.
   expect((await excludedShare()) - before).toBeGreaterThan(0.2);
-  // The curve is pale there (the riser keeps its ink), and the cursor says why.
+  // The curve is pale there (that of the riser is not), and the cursor shows why.
   await patiently(() => inkPixels(page, 'flue')).toBeLessThan(whole - 50);
   await timeChart.slider.evaluate((element) => element.scrollIntoView({ block: 'start' }));
   const middle = await timeChart.at(45, 60);
@@ -88,7 +88,7 @@ test('a stretch swept over on the strip is left out of curves and results, liste
   );
 });
 
-test('on a phone two taps choose the stretch, in French with its comma, and a reload in between loses nothing', async ({
+test('on a phone two taps select the stretch, in French with its comma, and a reload in between loses nothing', async ({
   openPage,
 }) => {
   const { bench, record, inForce } = await oneBurn();
@@ -105,7 +105,7 @@ test('on a phone two taps choose the stretch, in French with its comma, and a re
   await page.locator('.leave-out').waitFor();
   expect(await minutes.first().inputValue()).toMatch(/^(79|80),\d$/);
   expect(await page.getByLabel('Pourquoi').inputValue()).toBe('vapeur sur la sonde');
-  // The second end may lie before the first.
+  // The second end may be before the first.
   timeChart = await timeChartHand(page);
   await timeChart.slider.evaluate((element) => element.scrollIntoView({ block: 'start' }));
   const second = await timeChart.at(70, 60);
@@ -121,7 +121,7 @@ test('on a phone two taps choose the stretch, in French with its comma, and a re
   await patiently(inForce).toEqual([]);
 });
 
-test('the keyboard chooses a stretch as well; what cannot be one is refused beside its field', async ({ openPage }) => {
+test('the keyboard selects a stretch as well; an invalid one is refused at its field', async ({ openPage }) => {
   const { bench, record, inForce } = await oneBurn();
   const page = await openPage(`${bench.url}#/burns/${record.id}`);
   await page.getByRole('button', { name: 'Leave out a stretch' }).focus();
@@ -151,7 +151,7 @@ test('the keyboard chooses a stretch as well; what cannot be one is refused besi
   expect(((stored?.toUs ?? 0) - (stored?.fromUs ?? 0)) / 60e6).toBeCloseTo(3, 9);
 });
 
-test('a mark moved, corrected or taken back on the page of a burn comes back with one button', async ({ openPage }) => {
+test('one button restores a mark moved, corrected or withdrawn on the page of a burn', async ({ openPage }) => {
   const { bench, record } = await oneBurn();
   const fed = record.marks.filter(({ kind }) => kind === 'fed')[3];
   if (!fed) throw new Error('the burn has fewer than four feeds');
@@ -166,7 +166,7 @@ test('a mark moved, corrected or taken back on the page of a burn comes back wit
   await timeChart.touch([from, { ...from, x: (from.x + to.x) / 2 }, to]);
   await page.locator('.last-change').getByText('moved from').waitFor();
   expect(((await now())?.mark.elapsedUs ?? 0) - fed.elapsedUs).toBeGreaterThan(7 * 60e6);
-  // A browser takes a tap right after a drag for the end of the drag.
+  // A browser treats a tap right after a drag as the end of the drag.
   await page.locator('.last-change').getByRole('button', { name: 'Undo' }).click();
   await patiently(now).toMatchObject({ mark: { elapsedUs: fed.elapsedUs }, withdrawn: false });
 
@@ -178,7 +178,7 @@ test('a mark moved, corrected or taken back on the page of a burn comes back wit
   await page.locator('.last-change').getByRole('button', { name: 'Undo' }).tap();
   await patiently(now).toMatchObject({ mark: { elapsedUs: fed.elapsedUs }, withdrawn: false });
 
-  // Correcting the words leaves the moment as exact as it was.
+  // Correcting the words does not change the precision of the moment.
   await page.locator('.log li').nth(nth).getByRole('button').tap();
   await page.locator('dialog').getByLabel('Note').fill('with bark');
   await page.locator('dialog').getByRole('button', { name: 'Save', exact: true }).tap();

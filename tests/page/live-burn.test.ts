@@ -16,7 +16,7 @@ async function runningBurn() {
   return { bench, burn, marks };
 }
 
-/** Pixels in the track of marks that have the colour of wood. */
+/** Counts pixels in the track of marks that have the colour of wood. */
 function woodPixels(page: Page): Promise<number> {
   return page.locator('.strip-box canvas').evaluate((canvas: HTMLCanvasElement) => {
     const ember = getComputedStyle(canvas).getPropertyValue('--ember').trim();
@@ -56,7 +56,7 @@ describe('a running burn on a phone', () => {
       .toMatchObject({ massKg: 1.22 });
   });
 
-  test('offers the last mass again for a feed in two taps, and takes it back when asked', async ({ openPage }) => {
+  test('offers the last mass again for a feed in two taps, and withdraws it on request', async ({ openPage }) => {
     const { bench, burn, marks } = await runningBurn();
     await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'fed', massKg: 0.96 });
     const page = await openPage(bench.url, { width: 390 });
@@ -69,7 +69,7 @@ describe('a running burn on a phone', () => {
     await page.getByText('Taken back: fed 0.96 kg').first().waitFor();
   });
 
-  test('keeps what the thumb needs in the lowest fifth, each target at least 60 px high', async ({ openPage }) => {
+  test('has the buttons for the thumb in the lowest fifth, each target at least 60 px high', async ({ openPage }) => {
     const { bench } = await runningBurn();
     const page = await openPage(bench.url, { width: 390 });
     await page.locator('.thumb button').first().waitFor();
@@ -86,7 +86,7 @@ describe('a running burn on a phone', () => {
     }
   });
 
-  test('asks again for what a mark or the burn lacks, corrects a mark without loss, ends a hold that is marked so', async ({
+  test('requests missing data of a mark or the burn, corrects a mark without loss, ends a hold at its mark', async ({
     openPage,
   }) => {
     const { bench, burn, marks } = await runningBurn();
@@ -117,7 +117,7 @@ describe('a running burn on a phone', () => {
       (await bench.ask<{ edits: { before: { massKg?: number } | null }[] }>('GET', `/burns/${burn.id}/edits`)).edits;
     await patiently(async () => (await edits()).map(({ before }) => before?.massKg)).toContain(9.6);
 
-    // What the person marks as the end of the hold is the end; without a place the boil needs to be told.
+    // The person's mark for the end of the hold ends it; without a place the boiling point has to be entered.
     await page.getByRole('button', { name: 'Other…' }).tap();
     await page.getByRole('button', { name: 'Hold ends', exact: true }).tap();
     await page.locator('.outlook').getByText('The hold is ended, as you marked it.').waitFor();

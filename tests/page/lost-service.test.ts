@@ -14,12 +14,12 @@ import {
 import { patiently } from './patiently.ts';
 
 const timeScale = 20;
-/** After this long without a word, s, a figure is no longer one of now. */
+/** Age, s, above which a figure is no longer a present one. */
 const limitS = 5;
-/** A network that is gone shows in the browser's console, as it should. */
+/** The browser logs errors for a lost network, as expected. */
 const away = [/Failed to load resource/, /net::ERR/];
 const onPhone = { width: 390, hasTestClock: true, expectedErrors: away } as const;
-/** So often, s, a page tries again what waits; for the service itself it may pause longer. */
+/** Interval, s, at which a page retries waiting entries; for the service itself it may pause longer. */
 const tryAgainS = 3;
 const longestPauseS = 8;
 
@@ -30,9 +30,7 @@ async function runningBurn() {
   return { bench, burn, fed, marks };
 }
 
-test('entries made while the service is away wait on the phone and are delivered exactly once', async ({
-  openPage,
-}) => {
+test('entries made while the service is away wait on the phone and arrive exactly once', async ({ openPage }) => {
   const { bench, fed } = await runningBurn();
   const page = await openPage(bench.url, onPhone);
   await page.getByRole('button', { name: /^Fed/ }).waitFor();
@@ -54,14 +52,14 @@ test('entries made while the service is away wait on the phone and are delivered
   await page.locator('.banner').waitFor({ state: 'detached' });
 });
 
-test('an answer lost on the way back does not make the entry count twice', async ({ openPage }) => {
+test('an entry whose answer is lost counts once', async ({ openPage }) => {
   const { bench, fed } = await runningBurn();
   const page = await openPage(bench.url, onPhone);
   let lost = 0;
   await page.route('**/marks', async (route) => {
     if (lost > 0) return route.continue();
     lost += 1;
-    // The service hears it, the phone never hears the answer.
+    // The service receives it, the phone never receives the answer.
     await route.fetch();
     await route.abort('connectionreset');
   });
@@ -74,9 +72,7 @@ test('an answer lost on the way back does not make the entry count twice', async
   expect((await fed()).length).toBe(1);
 });
 
-test('an entry still waiting survives a reload of the page, and two tabs of one phone send it once', async ({
-  openPage,
-}) => {
+test('a waiting entry survives a reload of the page, and two tabs of one phone send it once', async ({ openPage }) => {
   const { bench, fed, marks } = await runningBurn();
   const page = await openPage(bench.url, { width: 390, expectedErrors: away });
   const context = page.context();
@@ -110,7 +106,7 @@ test('an entry still waiting survives a reload of the page, and two tabs of one 
   ]);
 });
 
-test('a service that stops and starts again is noticed, and the burn is shown on', async ({ openPage }) => {
+test('the page notices a service that stops and restarts, and continues to show the burn', async ({ openPage }) => {
   const { bench } = await runningBurn();
   const page = await openPage(bench.url, onPhone);
   await page.getByRole('button', { name: 'Poked the fire', exact: true }).waitFor();
@@ -125,7 +121,7 @@ test('a service that stops and starts again is noticed, and the burn is shown on
   await page.locator('.log').getByText('waiting').waitFor({ state: 'detached' });
 });
 
-test('what a board said last turns grey and tells its age, when the board falls silent and when the service is lost', async ({
+test('the last reading turns grey and shows its age, when the board falls silent and when the service is lost', async ({
   openPage,
 }) => {
   const bench = await benchWithPage({ timeScale });
@@ -138,7 +134,7 @@ test('what a board said last turns grey and tells its age, when the board falls 
   const inkOf = (selector: string) => page.locator(selector).evaluate((element) => getComputedStyle(element).color);
   const quiet = () => inkOf('.caption');
   await figure.waitFor();
-  // Whoever listens hears the figure as soon as it is there.
+  // A screen reader announces the figure as soon as it is there.
   await patiently(() => page.locator('.reading [aria-live]').textContent()).toContain('°C');
   await page
     .getByText(/Rising|Steady/)
@@ -148,7 +144,7 @@ test('what a board said last turns grey and tells its age, when the board falls 
     0,
     false,
   ]);
-  // Its code comes after the first sight: without it there is nothing to show once the service is away.
+  // Its code loads after the first screen: without it there is nothing to show once the service is away.
   await page.getByRole('link', { name: 'Probes' }).tap();
   await page.locator('.channels').first().waitFor();
   await page.getByRole('link', { name: 'Now' }).tap();
@@ -157,7 +153,7 @@ test('what a board said last turns grey and tells its age, when the board falls 
   await bench.stop();
   await page.clock.fastForward(limitS * 1000);
   await page.locator('.reading .age').waitFor();
-  // Five seconds of the person, a hundred of the burn, on whose clock it is told.
+  // Five seconds of the person are a hundred of the burn, whose clock gives the age.
   expect(await page.locator('.reading .age').textContent()).toMatch(/^\d+\s(s|min) ago$/);
   for (const part of ['.number .figure', '.number-unit', '.outlook']) expect(await inkOf(part)).toBe(await quiet());
   await page.getByRole('link', { name: 'Probes' }).tap();
@@ -169,13 +165,13 @@ test('what a board said last turns grey and tells its age, when the board falls 
   await page.locator('.reading:not(.old) .figure').waitFor();
 
   board.switchOff();
-  // On a busy machine scans may still be on their way to a page that calls its figure old.
+  // On a busy machine scans may still be on the way to a page that shows its figure as old.
   const stateOfBoard = async () => (await bench.ask<{ boards: Board[] }>('GET', '/boards')).boards[0]?.state;
   await patiently(stateOfBoard).not.toBe('live');
   bench.leap(limitS * timeScale);
   await page.clock.fastForward(limitS * 1000);
   await page.locator('.reading.old .age').waitFor();
-  // A mark brings no news of the water, nor does a page that is opened now.
+  // Neither a mark nor a page that is opened now has a newer reading of the water.
   await page.getByRole('button', { name: 'Poked the fire' }).tap();
   await page.locator('.log').getByText('Poked the fire').waitFor();
   await page.locator('.reading.old .age').waitFor();
@@ -184,12 +180,12 @@ test('what a board said last turns grey and tells its age, when the board falls 
     await page.locator('.reading.old .age').waitFor();
     return figure.textContent();
   };
-  // On a busy machine the page that followed the board may have missed its last scans; one that is opened now has not.
+  // On a busy machine the first page may have missed the last scans of the board; one that is opened now has them.
   const last = await opened();
   expect(Number(await opened())).toBeCloseTo(Number(last), 0);
 });
 
-test('a full disk on the bench machine is shouted at once, with what waits, and hushed when there is room', async ({
+test('a full disk on the bench machine gives an alarm at once, with what waits, which ends when there is room', async ({
   openPage,
 }) => {
   const bench = await benchWithPage({ timeScale });

@@ -23,11 +23,11 @@ const lid: Tap = (page) => page.locator('.thumb').getByRole('button', { name: /^
 interface Way {
   kind: MarkKind;
   taps: readonly Tap[];
-  /** What is typed after the taps, field by field; Enter then logs it. */
+  /** Text typed after the taps, field by field; Enter then logs it. */
   typed?: Readonly<Record<string, string>>;
-  /** What the undo button says. */
+  /** Label of the undo button. */
   undo: string;
-  /** Without which the mark would not be offered. */
+  /** The mark without which this one is not offered. */
   after?: MarkKind;
   holds?: object;
 }
@@ -75,7 +75,7 @@ const ways: readonly Way[] = [
   { kind: 'fireOut', taps: [other, named('Fire out')], undo: 'Fire out' },
 ];
 
-test('every mark is made in at most two taps, figures aside, and taken back by a button that names it', async ({
+test('every mark is made in at most two taps, without its figures, and withdrawn by a button that names it', async ({
   openPage,
 }) => {
   const bench = await benchWithPage({ timeScale });
@@ -94,7 +94,7 @@ test('every mark is made in at most two taps, figures aside, and taken back by a
         /^Undo “(Lit|Lid off|Pot off|Left the fire)”$/,
       );
     }
-    // By identity: the clocks of phone and service, twenty times too fast, may differ by a second of the burn.
+    // By identity, since the clocks of phone and service, twenty times too fast, may differ by a second of the burn.
     const before = new Set((await stored()).map(({ id }) => id));
     const fresh = async () => (await stored()).filter(({ id }) => !before.has(id));
     expect(taps.length, kind).toBeLessThanOrEqual(2);
@@ -113,7 +113,7 @@ test('every mark is made in at most two taps, figures aside, and taken back by a
     await page.getByText(`Taken back: ${undo}`).first().waitFor();
     await patiently(fresh).toEqual([]);
   }
-  // What was done some minutes ago is logged as such, whatever it was.
+  // An action some minutes ago is logged as such, for every kind.
   await other(page).tap();
   await page.getByRole('radio', { name: '5 min ago' }).check();
   await page.locator('dialog').getByRole('button', { name: 'Relit' }).tap();
@@ -122,7 +122,7 @@ test('every mark is made in at most two taps, figures aside, and taken back by a
   const { elapsedUs = 0 } = await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`);
   expect((elapsedUs - (await relit())[0]!.elapsedUs) / 1e6).toBeGreaterThan(300);
 
-  // The photo has a test of its own; a probe read by hand hangs on no board.
+  // The photo has a test of its own; a probe read by hand is not on a board.
   const tried = new Set<string>([...ways.map(({ kind }) => kind), 'photo', 'reading']);
   const known = markSchema.options.map(({ shape }) => shape.kind.value);
   expect(known.filter((kind) => !tried.has(kind))).toEqual([]);

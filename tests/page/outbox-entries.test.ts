@@ -7,7 +7,7 @@ const burn = 'burn';
 const fed = (massKg: number) => ({ id: 'm', kind: 'fed' as const, elapsedUs: 0, massKg });
 const refusal = { code: 'weighing/more-fuel-left', message: 'too much' };
 
-test('two entries about one thing become one: what was never sent is not sent, a correction keeps the version it was made from', () => {
+test('two entries about one thing become one: an unsent one is not sent, a correction has the version it was made from', () => {
   const [stated, corrected, gone] = [
     statement(burn, 'mark', fed(8)),
     correction(burn, 'mark', { thing: fed(0.8), from: 2 }),
@@ -25,11 +25,11 @@ test('two entries about one thing become one: what was never sent is not sent, a
     method: 'DELETE',
     path: '/burns/burn/marks/m?expectedVersion=2',
   });
-  // A refused one gives way to what was made from the version shown since.
+  // A refused one is replaced by one made from the version shown since.
   expect(merged({ ...corrected, refusal }, again, 3)).toEqual(again);
 });
 
-test('of two weigh-ups the later has the say about what it names, and the rest of the earlier stays', () => {
+test('the later of two weigh-ups replaces the weighings it contains, and the rest of the earlier stays', () => {
   const weighing = (id: string, massKg: number) => ({
     weighing: { id, of: 'ash' as const, when: 'end' as const, massKg },
   });
@@ -41,7 +41,7 @@ test('of two weigh-ups the later has the say about what it names, and the rest o
   });
 });
 
-test('what waits is shown as it will be, what was refused beside what is kept', () => {
+test('a waiting entry is shown as it will be, a refused one next to the stored one', () => {
   const stored = [{ thing: fed(1), version: 4, withdrawn: false }];
   expect(shownOf(stored, [{ id: 'm', thing: fed(2) }])).toEqual([{ thing: fed(2), version: 4, state: 'waiting' }]);
   expect(shownOf(stored, [{ id: 'm' }])).toEqual([]);
@@ -50,7 +50,7 @@ test('what waits is shown as it will be, what was refused beside what is kept', 
   ]);
 });
 
-test('what is gone from a pile is held against what was fed from it, within 3 % and 50 g', () => {
+test('the mass gone from a pile is compared with the feeds from it, within 3 % and 50 g', () => {
   const marks = [fed(2), { ...fed(1), fuelLotId: 'b' }, { ...fed(0.1), kind: 'logOut' as const }].map(
     (mark): ShownMark => ({ mark, version: 1, state: 'kept' }),
   );
@@ -63,7 +63,7 @@ test('what is gone from a pile is held against what was fed from it, within 3 % 
   expect(sum('b', 5, undefined)).toMatchObject({ contradicts: false });
 });
 
-test('the lid stayed on when it was on as the fire went out and was not taken off since', () => {
+test('the lid counts as on when it was on at fire out and was not taken off since', () => {
   const stayed = (...kinds: ('fireOut' | 'lidOn' | 'lidOff')[]) =>
     lidStayedOn(
       kinds.map((kind, at) => ({ mark: { id: String(at), kind, elapsedUs: at }, version: 1, state: 'kept' })),

@@ -10,7 +10,7 @@ const burn = 'burn';
 const fed = (massKg: number, id = 'm'): Mark => ({ id, kind: 'fed', elapsedUs: 0, massKg });
 const massOf = ({ body }: OutboxEntry) => ((body?.mark ?? body) as { massKg?: number } | undefined)?.massKg;
 
-/** The one list of a device, with places as its store gives them. */
+/** The queue of a device, with sequence numbers as its store gives them. */
 function device(isStored: (entry: Entry) => boolean = () => false) {
   let entries: readonly OutboxEntry[] = [];
   let last = 0;
@@ -37,7 +37,7 @@ function device(isStored: (entry: Entry) => boolean = () => false) {
   };
 }
 
-test('of two tabs one sends at a time, in order; what it held when it was closed is sent by the other', () => {
+test('of two tabs one sends at a time, in order; the other sends the entries of a closed one', () => {
   const { type, send, save, entries, pass } = device();
   type(statement(burn, 'mark', fed(1, 'a')));
   type(statement(burn, 'mark', fed(2, 'b')));
@@ -50,12 +50,12 @@ test('of two tabs one sends at a time, in order; what it held when it was closed
   pass(6_000);
   const again = send('one');
   expect(again?.about.id).toBe('b');
-  // A clock that was set back to yesterday holds nobody up.
+  // A clock that was set back to yesterday blocks nothing.
   pass(-86_400_000);
   expect(send('three')?.about.id).toBe('b');
 });
 
-test('what may have reached the service is not changed under its identifier: a correction follows it', () => {
+test('an entry that may have reached the service is not changed under its identifier: a correction follows it', () => {
   const { type, send, lose, save, entries } = device();
   type(statement(burn, 'mark', fed(8)));
   type(correction(burn, 'mark', { thing: fed(6), from: 0 }));
@@ -72,13 +72,13 @@ test('what may have reached the service is not changed under its identifier: a c
     'POST /burns/burn/marks',
     'DELETE /burns/burn/marks/m?expectedVersion=1',
   ]);
-  // The service never had it, as it says: then there is nothing to take back.
+  // The service answers that it never had the entry: then there is nothing to withdraw.
   const sent = send('two')!;
   save(refused(entries(), sent, { code: 'mark/in-the-future', message: 'later' }));
   expect(entries()).toEqual([]);
 });
 
-test('a weigh-up after one that may have arrived names the versions that come of the first', () => {
+test('a weigh-up after one that may have arrived has the versions that follow from the first', () => {
   const { type, lose, entries } = device();
   const ash = (massKg: number, expectedVersion?: number) => ({
     weighing: { id: 'a', of: 'ash' as const, when: 'end' as const, massKg },
@@ -90,7 +90,7 @@ test('a weigh-up after one that may have arrived names the versions that come of
   expect(entries().map(({ body }) => (body as unknown as WeighUp).weighings)).toEqual([[ash(1)], [ash(2, 1)]]);
 });
 
-test('a refusal that comes late changes nothing of what was typed over it meanwhile', () => {
+test('a late refusal does not change what was typed meanwhile', () => {
   const { type, send, save, entries, pass } = device();
   const refusal = { code: 'weighing/more-fuel-left', message: 'too much' };
   type(statement(burn, 'mark', fed(8)));
@@ -103,7 +103,7 @@ test('a refusal that comes late changes nothing of what was typed over it meanwh
   expect(entries().map((entry) => [massOf(entry), entry.refusal])).toEqual([[0.8, undefined]]);
 });
 
-/** As the service keeps marks: the same statement or the same change again makes nothing. */
+/** Stores marks like the service: the same entry or the same change again has no effect. */
 function service() {
   const versions = new Map<string, (number | undefined)[]>();
   const of = (id: string) => versions.get(id) ?? [];
@@ -119,7 +119,7 @@ function service() {
   };
 }
 
-test('whatever two tabs and a bad link do, what was typed last is what is kept, and nothing is refused', () => {
+test('with two tabs and any losses of the connection, the last entry is the stored one, and nothing is refused', () => {
   const tabs = fc.constantFrom('one', 'two');
   const acts = fc.array(
     fc.oneof(
@@ -178,7 +178,7 @@ test('whatever two tabs and a bad link do, what was typed last is what is kept, 
           else type(statement(burn, 'mark', fed(massKg, id)));
           wanted.set(id, massKg ?? undefined);
         } else if (each.act === 'wait') {
-          // No request lasts longer.
+          // No request takes longer.
           for (const tab of ['one', 'two']) lose(tab);
           pass(30_000);
         } else if (each.act === 'send') start(each.tab);

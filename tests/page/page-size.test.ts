@@ -12,23 +12,23 @@ test('the first screen costs at most 120 kB of compressed script and style', asy
   await ensurePageBuilt(() => undefined);
   expect(firstLoad(folder).some((path) => path.endsWith('.css'))).toBe(true);
   const weight = firstLoadGzipBytes(folder);
-  // A weight that is too small would mean that this test has lost sight of the charts.
+  // A size that is too small would mean that this test misses the charts.
   expect(weight).toBeGreaterThan(60_000);
   expect(weight).toBeLessThanOrEqual(120_000);
 });
 
-test('no script of the page carries schemas, which only the service checks by', async () => {
+test('no script of the page contains schemas, which only the service uses', async () => {
   await ensurePageBuilt(() => undefined);
   const scripts = readdirSync(join(folder, 'assets')).filter((name) => name.endsWith('.js'));
   expect(scripts.length).toBeGreaterThan(0);
   expect(scripts.filter((name) => read(join('assets', name)).includes('ZodError'))).toEqual([]);
 });
 
-test('nothing in the built page names an address on another machine', async () => {
+test('the built page contains no address of another machine', async () => {
   await ensurePageBuilt(() => undefined);
   for (const path of ['index.html', ...firstLoad(folder)]) {
     const addresses = [...read(path).matchAll(/https?:\/\/[\w.-]+/g)].map(([address]) => address);
-    // The names of SVG and XHTML are identifiers, not places to fetch from.
+    // The namespaces of SVG and XHTML are identifiers that are not fetched.
     expect(addresses.filter((address) => !/^http:\/\/www\.w3\.org/.test(address))).toEqual([]);
   }
 });

@@ -6,14 +6,14 @@ import { complaints, overflow } from './accessible.ts';
 import { benchWithPage, saveHeronBurns } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
-/** A bench that phones reach under the mapped host name, as they reach one on a network: by name, over plain http. */
+/** Starts a bench that phones reach under the mapped host name, as on a network: by name, over plain http. */
 async function openClient() {
   const names = new Set([MAPPED_HOST]);
   const bench = await benchWithPage({ network: { secure: false, names, addresses: () => [`http://${MAPPED_HOST}`] } });
   return { bench, phoneUrl: `http://${MAPPED_HOST}:${bench.port}/` };
 }
 
-// What a browser says of its own accord about a refusal, a stream that ends, and a header meant for secure addresses.
+// Errors that a browser logs by itself about a refusal, a stream that ends, and a header for secure addresses.
 const expectedErrors = [/Failed to load resource/, /net::ERR/, /Cross-Origin-Opener-Policy header has been ignored/];
 
 const asPhone = (openPage: OpenPage, url: string, language: 'en' | 'fr' = 'en') =>
@@ -23,7 +23,7 @@ async function shownCode(page: Page): Promise<string> {
   return (await page.locator('.pairing-code').textContent()) ?? '';
 }
 
-test('a phone is let in by the code of the bench machine, stays in, and is sent away', async ({ openPage }) => {
+test('a phone is paired with the code of the bench machine, stays paired, and is revoked', async ({ openPage }) => {
   const { bench, phoneUrl } = await openClient();
   const [stored] = await saveHeronBurns(bench, [4]);
   const laptop = await openPage(`${bench.url}#/settings`, { expectedErrors });
@@ -41,7 +41,7 @@ test('a phone is let in by the code of the bench machine, stays in, and is sent 
   await phone.getByLabel('The six figures').fill('12');
   await phone.getByRole('button', { name: 'Pair' }).tap();
   await phone.getByText('Enter the six figures').waitFor();
-  // Half typed, and the page loaded anew meanwhile.
+  // The code is half typed when the page is reloaded.
   await phone.reload();
   expect(await phone.getByLabel('The six figures').inputValue()).toBe('12');
   await phone.getByLabel('The six figures').fill(code === '000 000' ? '111111' : '000000');
@@ -59,11 +59,11 @@ test('a phone is let in by the code of the bench machine, stays in, and is sent 
   laptop.on('dialog', (dialog) => void dialog.accept());
   await laptop.getByRole('button', { name: 'Send away: Yard phone' }).click();
   await laptop.getByText('No phone is paired yet.').waitFor();
-  // The stream of the phone ends with its right to be here, so that it hears of it by itself.
+  // The stream of the phone ends with its pairing, so that the page notices by itself.
   await phone.getByRole('heading', { name: 'Pair this device with the bench' }).waitFor();
 });
 
-test('a camera that reads the code of the bench machine brings address and code; the person only says yes', async ({
+test('a camera that reads the code of the bench machine gives address and code; the person only confirms', async ({
   openPage,
 }) => {
   const { bench, phoneUrl } = await openClient();
@@ -82,12 +82,12 @@ test('a camera that reads the code of the bench machine brings address and code;
   expect(new URL(phone.url()).hash).toBe('#/');
 });
 
-/** Places of the dark modules of a drawn code. */
+/** Returns the positions of the dark modules of a drawn code. */
 function darkModules(path: string): string[] {
   return path.match(/\d+ \d+(?=h1v1h-1z)/g) ?? [];
 }
 
-/** The same as the library of the page makes them; ISO/IEC 18004 leaves no choice but the mask. */
+/** The same from the library of the page; ISO/IEC 18004 leaves only the mask open. */
 function darkModulesOf(text: string): string[] {
   const code = qrcode(0, 'M');
   code.addData(text);
@@ -97,7 +97,7 @@ function darkModulesOf(text: string): string[] {
   return all.filter(([row, column]) => code.isDark(row, column)).map(([row, column]) => `${column} ${row}`);
 }
 
-test('a phone that reads French is asked in French, and a bench kept to itself says how to let phones in', async ({
+test('a phone in French gets the pairing page in French, and a bench on loopback shows how to admit phones', async ({
   openPage,
 }) => {
   const { phoneUrl } = await openClient();

@@ -14,7 +14,7 @@ async function boxOf(locator: Locator) {
   return { left: box.x, right: box.x + box.width, top: box.y, bottom: box.y + box.height };
 }
 
-/** The curve is drawn, begins on the screen and has at least two fifths of its height. */
+/** Expects that the curve is drawn, begins on the screen and has at least two fifths of its height. */
 async function curveIsSeen(page: Page): Promise<void> {
   await patiently(() => inkPixels(page, 'water')).toBeGreaterThan(100);
   const chart = await boxOf(page.locator('.strip-box'));
@@ -23,7 +23,7 @@ async function curveIsSeen(page: Page): Promise<void> {
   expect(await overflow(page)).toBe(0);
 }
 
-test('a phone on its side shows the curve without scrolling, and the buttons beside it', async ({ openPage }) => {
+test('a phone in landscape shows the curve without scrolling, and the buttons next to it', async ({ openPage }) => {
   const { bench } = await litBurn(60);
   const [record] = await saveHeronBurns(bench, [4]);
   for (const language of ['en', 'fr'] as const) {

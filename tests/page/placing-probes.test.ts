@@ -10,7 +10,7 @@ async function boardsOf(bench: { ask<T>(method: string, path: string): Promise<T
   return (await bench.ask<{ boards: Board[] }>('GET', '/boards')).boards;
 }
 
-test('a board plugged in appears with its live values; a probe is told where it sits and what it is called', async ({
+test('a board plugged in appears with its live values; a probe gets its position and its name', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -41,11 +41,11 @@ test('a board plugged in appears with its live values; a probe is told where it 
   ).toBe('riser');
 });
 
-test('calibration waits until the reading is steady, and a correction by the ice point reaches the service', async ({
+test('calibration waits until the reading is steady, and the service stores a correction by the ice point', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
-  // Cold water stands in for the ice bath: what counts here is that the reading rests.
+  // Cold water replaces the ice bath: only a steady reading matters here.
   const board = await plugInSimulatedBoard(bench, 30);
   const shade = board.channels.find(({ role }) => role === 'ambient');
   const page = await openPage(`${bench.url}#/rig`);
@@ -66,7 +66,9 @@ test('calibration waits until the reading is steady, and a correction by the ice
   });
 });
 
-test('a board that only prints numbers is mapped to probes with its own lines in view', async ({ openPage }) => {
+test('the columns of a board that only prints numbers are mapped to probes, with its lines in view', async ({
+  openPage,
+}) => {
   const terminal = await openPseudoTerminal();
   if (!terminal.available) throw new Error(terminal.reason);
   let printed = 0;
@@ -88,7 +90,7 @@ test('a board that only prints numbers is mapped to probes with its own lines in
   expect(await page.getByLabel('Columns separated by').inputValue()).toBe('semicolon');
   expect(await page.getByLabel('Decimal mark').inputValue()).toBe('comma');
   expect(await page.getByLabel('Column 1').inputValue()).toBe('timeMs');
-  // What is printed is taken and says why; what is not is asked, and the board is not attached meanwhile.
+  // A printed unit is used, with its origin; a missing one is a question, and the board is not attached meanwhile.
   expect(await page.getByLabel('Column 3').inputValue()).toBe('[degF]');
   await page.getByText('Printed behind the number: temperature, °F.').waitFor();
   await page.getByText(/^\d+ values, all 209.5$/).waitFor();
@@ -107,7 +109,7 @@ test('a board that only prints numbers is mapped to probes with its own lines in
   ]);
 });
 
-test('a port that is not there is told in one sentence that says what to do, and looked for until it is', async ({
+test('a missing port is reported in one sentence with what to do, and searched for until it exists', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -123,7 +125,7 @@ test('a port that is not there is told in one sentence that says what to do, and
   await page.locator('dialog').getByRole('button', { name: 'Detach' }).click();
   await page.getByText('No board is attached.').waitFor();
 
-  // Flashing goes to the same port, says what is missing, how far it is, and how it ended.
+  // Flashing uses the same port, and shows what is missing, its progress, and its outcome.
   await page.getByRole('button', { name: 'Put the firmware on the board' }).click();
   await page.getByText('Choose the port of the board first').waitFor();
   await page.getByLabel('Path of the port').fill('/dev/no-such-board');

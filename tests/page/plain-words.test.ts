@@ -30,7 +30,7 @@ const wordsFr: typeof wordsEn = {
 };
 const pages: Record<Language, typeof wordsEn> = { en: wordsEn, fr: wordsFr };
 
-/** Every sentence of a catalogue; those with figures are given "7" for each, and a result by its name. */
+/** Returns every sentence of a catalogue, with "7" for each figure and a result by its name. */
 function sentences(part: unknown, path = ''): [string, string][] {
   if (typeof part === 'string') return [[path, part]];
   if (typeof part === 'function') {
@@ -42,7 +42,7 @@ function sentences(part: unknown, path = ''): [string, string][] {
 
 const everySentence = Object.values(pages).flatMap((words) => sentences(words));
 
-test('all languages say the same things, none of them empty', () => {
+test('all languages have the same sentences, none of them empty', () => {
   for (const words of Object.values(pages))
     expect(sentences(words).map(([path]) => path)).toEqual(sentences(wordsEn).map(([path]) => path));
   expect(everySentence.filter(([, text]) => text.trim() === '')).toEqual([]);
@@ -57,14 +57,14 @@ test.each(languages.filter((language) => language !== 'en'))(
   },
 );
 
-// Atkinson Hyperlegible Next has no Greek, no arrows and no "at least" sign: they would show in another face.
-test('no sentence uses a sign that the bundled face does not have', () => {
+// Atkinson Hyperlegible Next has no Greek, no arrows and no "at least" sign: they would be in another typeface.
+test('no sentence uses a character that the bundled typeface does not have', () => {
   const missing = /[\u0370-\u03ff\u2190-\u21ff\u2248\u2264\u2265\u2080-\u2089]/;
   expect(everySentence.filter(([, text]) => missing.test(text))).toEqual([]);
 });
 
-test('French sets no-break spaces before its double signs, before units and inside its quotation marks', () => {
-  // What a record says is wrong is chosen by a code, which no figure stands in for.
+test('French has no-break spaces before its double signs, before units and inside its quotation marks', () => {
+  // A code, not a figure, selects the sentence of a record problem.
   const { 'issue/record': _, ...issues } = issueSentences;
   const errorsFr = Object.fromEntries(Object.entries({ ...errors, ...issues }).map(([code, { fr }]) => [code, fr]));
   const all = {
@@ -83,7 +83,7 @@ test('French sets no-break spaces before its double signs, before units and insi
 });
 
 test('emphasis is opened and closed', () => {
-  // What a check of a board finds is shown as it stands, and quotes the mark of a checksum.
+  // Findings of a board check are shown without markup, and quote the mark of a checksum.
   const markedUp = everySentence.filter(([path]) => !path.startsWith('/findings/'));
   const odd = markedUp.filter(([, text]) => text.split('*').length % 2 === 0 || text.split('~').length % 2 === 0);
   expect(odd).toEqual([]);

@@ -7,14 +7,14 @@ const curve = fc.array(
   { maxLength: 60 },
 );
 
-test('lines between the points in sight pass no point farther off than the slack, and end where the curve has a gap', () => {
+test('lines between the drawn points pass every point within the tolerance, and end where the curve has a gap', () => {
   fc.assert(
     fc.property(curve, fc.integer({ min: 0, max: 10 }), (steps, slack) => {
       let at = 0;
       const x = steps.map(({ step }) => (at += step));
       const y = steps.map(({ value }) => value);
       const seen = pointsInSight(x, y, slack);
-      // The line at a point: a point taken, or on the piece between the two points taken around it.
+      // Returns the drawn line at a point: a drawn point, or interpolated between the two drawn points around it.
       const lineAt = (place: number): number | null => {
         const after = seen.findIndex((point) => point.x >= place);
         const [a, b] = [seen[after - 1], seen[after]];
@@ -31,7 +31,7 @@ test('lines between the points in sight pass no point farther off than the slack
   );
 });
 
-test('a straight stretch is drawn by its ends', () => {
+test('a straight stretch is drawn from its ends', () => {
   const x = Array.from({ length: 100 }, (_, index) => index);
   expect(pointsInSight(x, x, 0.01)).toEqual([
     { x: 0, y: 0 },

@@ -6,7 +6,7 @@ import { PATIENCE_MS } from '../support/patience.ts';
 import { complaints, overflow } from './accessible.ts';
 import { benchWithPage, plugInSimulatedBoard } from './bench-with-page.ts';
 
-test('a practice burn is begun on an empty bench, waits to be lit, and is weighed with what the simulated scales show', async ({
+test('a practice burn starts on an empty bench, waits to be lit, and is weighed with the readings of the simulated scales', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -36,9 +36,7 @@ test('a practice burn is begun on an empty bench, waits to be lit, and is weighe
   await scales.waitFor();
 });
 
-test('a bench is not called empty once a board hangs on it, and goes straight to the first burn', async ({
-  openPage,
-}) => {
+test('a bench with a board is not shown as empty, and opens the first burn directly', async ({ openPage }) => {
   const bench = await benchWithPage();
   const page = await openPage(bench.url, { width: 390 });
   await page.getByText('The bench is empty.').waitFor();

@@ -7,7 +7,7 @@ import { temporaryFolder } from '../support/temporary-folder.ts';
 import { benchWithHeron } from './bench-with-page.ts';
 import { expectSound } from './import-files.ts';
 
-test('the burns are published into a folder from the settings, and a folder that is not there is refused there', async ({
+test('the burns are published into a folder from the settings, and a missing folder is refused there', async ({
   openPage,
 }) => {
   const { bench, records } = await benchWithHeron([4, 5]);

@@ -22,7 +22,7 @@ async function oneBurn() {
   return { bench, sleeved };
 }
 
-test('the list shows every burn with its curve, revision and status, and lays ticked ones over each other', async ({
+test('the list shows every burn with its curve, revision and status, and overlays selected ones', async ({
   openPage,
 }) => {
   const { bench, bare, sleeved } = await twoBurns();
@@ -34,7 +34,7 @@ test('the list shows every burn with its curve, revision and status, and lays ti
   expect(await page.locator('.burn-status').allTextContents()).toEqual(['complete', 'complete']);
   await patiently(() => page.locator('.spark-curve').count()).toBe(2);
 
-  // Each with its figures, as the service worked them out, on scales that all share; and the mean of its revision.
+  // Each with its figures, as computed by the service, on common scales; and the mean of its revision.
   const { results } = await bench.ask<Analysis>('GET', `/burns/${sleeved.id}/results`);
   const wood = results.find(({ id }) => id === 'dryWoodPerBatch');
   if (!wood || !('value' in wood)) throw new Error('the burn has no dry wood per batch');
@@ -63,7 +63,7 @@ test('the list shows every burn with its curve, revision and status, and lays ti
   await patiently(() => inkPixels(page, 'water')).toBe(0);
 });
 
-test('a result shows what the service worked out and unfolds into how', async ({ openPage }) => {
+test('a result shows the value of the service and unfolds into its working', async ({ openPage }) => {
   const { bench, sleeved } = await oneBurn();
   const { results } = await bench.ask<Analysis>('GET', `/burns/${sleeved.id}/results`);
   const wood = results.find(({ id }) => id === 'dryWoodPerBatch');
@@ -76,22 +76,22 @@ test('a result shows what the service worked out and unfolds into how', async ({
   await line.getByText('Formula', { exact: true }).waitFor();
   expect(await line.locator('.formula').textContent()).toBe(wood.working.formula);
   expect(await line.getByText('What makes it uncertain').count()).toBe(1);
-  // A value at the very end of its interval says why that is no mistake; the others say nothing.
+  // A value at the very end of its interval has a remark that this is no mistake; the others have none.
   const atLowEnd = 'What is uncertain about it would mostly raise it.';
   expect(await page.locator('.result', { hasText: atLowEnd }).locator('.result-name').allTextContents()).toEqual([
     'Recovery after a feed',
   ]);
-  // Another method set changes what is reckoned, and says so by what it leaves out.
+  // Another method set changes the results, and lists those that it leaves out.
   await page.getByLabel('Method').selectOption('water-boil-4');
   await patiently(() => page.locator('.missing-list dt').count()).toBeGreaterThan(3);
   await page.getByLabel('Method').selectOption('bench-1');
-  // What could not be computed says why.
+  // A missing result shows why.
   await page.getByText(/^Results that are not known/).click();
   await page.locator('.missing-list').waitFor();
   expect(await page.locator('.missing-list').textContent()).toContain('Stack loss');
 });
 
-test('the cursor reads all channels, by keyboard as well, and the chart is there as a table', async ({ openPage }) => {
+test('the cursor reads all channels, by keyboard as well, and the chart exists as a table', async ({ openPage }) => {
   const { bench, sleeved } = await oneBurn();
   const page = await openPage(`${bench.url}#/burns/${sleeved.id}`);
   const slider = page.getByRole('slider');
@@ -108,7 +108,7 @@ test('the cursor reads all channels, by keyboard as well, and the chart is there
   expect(rows).toBeLessThanOrEqual(26);
 });
 
-test('zooming keeps to the burn, fetches a finer curve and comes back to the whole', async ({ openPage }) => {
+test('zooming stays within the burn, fetches a finer curve and returns to the whole', async ({ openPage }) => {
   const { bench, sleeved } = await oneBurn();
   const page = await openPage(`${bench.url}#/burns/${sleeved.id}`);
   const slider = page.getByRole('slider');
@@ -123,7 +123,7 @@ test('zooming keeps to the burn, fetches a finer curve and comes back to the who
   await patiently(async () => Number(await slider.getAttribute('aria-valuemax'))).toBe(whole[1]);
 });
 
-test('a mark dragged along the strip is corrected, the results follow, and the change is on record', async ({
+test('a mark dragged along its track is corrected, the results follow, and the change is on record', async ({
   openPage,
 }) => {
   const { bench, sleeved } = await oneBurn();
@@ -172,7 +172,7 @@ test('a finished burn shows its results large, where its heat went, and itself a
     'Mean useful power',
   ]);
 
-  // What is printed adds up to what is printed of the fuel.
+  // The printed parts add up to the printed heat of the fuel.
   const heat = page.locator('.heat');
   await heat.locator('.heat-band').nth(4).waitFor();
   const megajoules = async (place: string) =>
@@ -189,7 +189,7 @@ test('a finished burn shows its results large, where its heat went, and itself a
   await siblings.getByRole('img', { name: /this burn/ }).waitFor();
 });
 
-test('a result is worked out to its printed figure, and each of its figures leads to where it was entered', async ({
+test('the working of a result leads to its printed figure, and each of its figures links to where it was entered', async ({
   openPage,
 }) => {
   const { bench, sleeved } = await oneBurn();
@@ -209,7 +209,7 @@ test('a result is worked out to its printed figure, and each of its figures lead
   expect(new URL(page.url()).hash).toBe('#/shelf/fuelLots');
 });
 
-test('a burn that is not weighed says what to do, once, with the results that it leads to', async ({ openPage }) => {
+test('a burn that is not weighed shows what to do, once, with the results that depend on it', async ({ openPage }) => {
   const { bench, sleeved } = await oneBurn();
   const { burn, weighings } = await bench.ask<BurnDetail>('GET', `/burns/${sleeved.id}`);
   for (const { weighing, version } of weighings)
@@ -227,7 +227,7 @@ test('a burn that is not weighed says what to do, once, with the results that it
   await page.locator('.weigh-field').first().waitFor();
 });
 
-test('the curve and its marks stay where they are when the results arrive', async ({ openPage }) => {
+test('the curve and its marks do not move when the results arrive', async ({ openPage }) => {
   const { bench, sleeved } = await oneBurn();
   const page = await openPage('about:blank', { width: 390 });
   let release = () => {};

@@ -8,7 +8,7 @@ import { patiently } from './patiently.ts';
 
 const dialog = (page: Page): Locator => page.locator('dialog');
 
-test('a phone that reloads in the middle of a sheet opens it again with everything typed', async ({ openPage }) => {
+test('a phone that reloads in the middle of a sheet reopens it with everything typed', async ({ openPage }) => {
   const { bench, marks } = await litBurn(20);
   const page = await openPage(bench.url, { width: 390 });
 
@@ -21,7 +21,7 @@ test('a phone that reloads in the middle of a sheet opens it again with everythi
   await page.locator('.keypad').getByText('7', { exact: true }).tap();
   await page.getByRole('button', { name: 'Save 1.27\u00a0kg' }).tap();
   await patiently(marks).toContainEqual(expect.objectContaining({ kind: 'fed', massKg: 1.27 }));
-  // Logged is logged: the next sheet starts empty.
+  // After logging, the next sheet starts empty.
   await page.locator('.thumb').getByRole('button', { name: /^Fed/ }).tap();
   expect(await page.locator('.feed-mass').textContent()).toContain('0.00');
   await page.getByRole('button', { name: 'Close' }).tap();
@@ -53,7 +53,7 @@ test('a phone that reloads in the middle of a sheet opens it again with everythi
   await page.locator('.log').getByText('fed 1.72').waitFor();
 });
 
-test('a reload at the rig keeps a probe half described, a calibration point taken and columns mapped', async ({
+test('a reload on the screen Probes preserves a half-described probe, a calibration point and mapped columns', async ({
   openPage,
 }) => {
   const terminal = await openPseudoTerminal();
@@ -96,7 +96,7 @@ test('a reload at the rig keeps a probe half described, a calibration point take
   await page.getByRole('button', { name: 'Set up pot low' }).waitFor();
 });
 
-test('a reload keeps what is being described, a sheet within a form included, and why a burn is set aside', async ({
+test('a reload preserves a description, a sheet within a form included, and why a burn is set aside', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();

@@ -3,7 +3,7 @@ import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
 import { benchWithHeron } from './bench-with-page.ts';
 
-test('a report opened on a phone fits it, shows the answer at once and unfolds the rest; on paper all of it is there', async ({
+test('a report opened on a phone fits it, shows the main results at once and unfolds the rest; in print all of it is there', async ({
   openPage,
 }) => {
   const { bench, records } = await benchWithHeron([4]);

@@ -4,12 +4,12 @@ import { onTestFinished } from 'vitest';
 import { MAPPED_HOST } from '../support/browser.ts';
 import type { BenchWithPage } from './bench-with-page.ts';
 
-/** What a browser says of its own accord to a page over plain http by name. */
+/** The error that a browser logs by itself for a page over plain http by name. */
 export const headerForSecureAddresses = /Cross-Origin-Opener-Policy header has been ignored/;
 
 /**
- * The service answers to loopback names only. This stands between it and a browser that comes by host name over plain
- * http, as a phone would, so that the page has to live without what browsers keep for secure addresses.
+ * A proxy between the service, which accepts only loopback names, and a browser that uses a host name over plain http,
+ * as a phone would, so that the page has to work without features that browsers reserve for secure addresses.
  */
 export async function serviceByName(bench: BenchWithPage): Promise<string> {
   const inside = `127.0.0.1:${bench.port}`;

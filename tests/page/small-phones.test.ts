@@ -7,7 +7,7 @@ import { benchWithPage, fillInventory, plugInSimulatedBoard, startBurn } from '.
 import { patiently } from './patiently.ts';
 import { missed } from './reachable.ts';
 
-/** What a browser leaves of a small phone between its bars, upright and on its side. */
+/** The viewport of a small phone between the bars of its browser, in portrait and landscape. */
 const smallest = [
   [360, 600],
   [844, 390],
@@ -21,7 +21,7 @@ const timeScale = 20;
 
 const sheet = (page: Page) => page.locator('dialog.sheet');
 
-/** At each size of screen, all that is missed. */
+/** Returns the targets that cannot be tapped, at each size of screen. */
 async function missedAt(page: Page, sizes: readonly (readonly [number, number])[], scrolls: boolean) {
   const all: string[] = [];
   for (const [width, height] of sizes) {
@@ -38,7 +38,7 @@ async function speak(page: Page, language: 'en' | 'fr'): Promise<void> {
   await sheet(page).waitFor();
 }
 
-test('on small phones no key or button of a sheet at the stove lies under another, upright or on its side', async ({
+test('on small phones no key or button of a sheet at the stove is covered, in portrait or landscape', async ({
   openPage,
 }) => {
   const bench = await benchWithPage({ timeScale });
@@ -51,7 +51,7 @@ test('on small phones no key or button of a sheet at the stove lies under anothe
       probe: { kind: 'dial' },
       standardUncertainty: 1,
     });
-  // The water is warmer than that before anybody heats it: a call is in force from the first flame.
+  // The water is warmer than that before any heating: an alarm is active from lighting.
   const { burn } = await startBurn(bench, { target: { kind: 'temperature', tempC: 20 }, hold: undefined });
   await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
   for (const massKg of [0.82, 0.96, 1.04]) await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'fed', massKg });
@@ -120,7 +120,7 @@ test('on small phones every field and button of the forms in sheets can be reach
   expect(await missedAt(page, smallest, true)).toEqual([]);
 });
 
-test('a feed three times as heavy as any before is asked about before it is kept, and the figure is never lost', async ({
+test('a feed three times as heavy as any before gives a question before it is saved, and the figure is never lost', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -144,7 +144,7 @@ test('a feed three times as heavy as any before is asked about before it is kept
   };
   const feed = () => page.locator('.thumb .main').tap();
 
-  // Three times the heaviest of the stove, to the gram: not yet.
+  // Three times the heaviest of the stove, to the gram: no question yet.
   await feed();
   await press('3.6');
   await page.getByRole('button', { name: 'Save 3.60\u00a0kg' }).tap();
@@ -156,7 +156,7 @@ test('a feed three times as heavy as any before is asked about before it is kept
   await press('4');
   const log = page.getByRole('button', { name: 'Save 4.00\u00a0kg', exact: true });
   const { x = 0, y = 0, width = 0, height = 0 } = (await log.boundingBox()) ?? {};
-  // A thumb that taps twice comes back to the keys.
+  // A double tap returns to the keys.
   for (let taps = 0; taps < 2; taps++) await page.touchscreen.tap(x + width / 2, y + height / 2);
   await log.waitFor();
   expect(await page.locator('.feed-mass').textContent()).toBe('4 kg');
@@ -171,7 +171,7 @@ test('a feed three times as heavy as any before is asked about before it is kept
   await page.getByRole('button', { name: 'Save 0.40\u00a0kg' }).tap();
   await patiently(fedKg).toEqual([3.6, 0.4]);
 
-  // A correction is asked about as well; the feed that it corrects is no measure of it.
+  // A correction gives a question as well; the feed that it corrects is not compared with.
   const correct = async (was: string, mass: string) => {
     await page.getByRole('button', { name: `Correct “fed ${was}\u00a0kg”` }).tap();
     await sheet(page).getByLabel('Mass').fill(mass);
@@ -190,7 +190,7 @@ test('a feed three times as heavy as any before is asked about before it is kept
   await press('9');
   await page.getByRole('button', { name: 'Save 9.00\u00a0kg' }).tap();
   await page.getByRole('button', { name: 'Yes, save 9.00\u00a0kg' }).tap();
-  // In the order in which they were fed, although no board tells this burn the time.
+  // In the order of feeding, although no board gives this burn the time.
   await patiently(fedKg).toEqual([3.6, 0.45, 9]);
   await correct('9.00', '4');
   await page.getByRole('button', { name: 'Yes, 4.00\u00a0kg is right' }).tap();

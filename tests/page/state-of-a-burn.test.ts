@@ -20,13 +20,13 @@ function mark(kind: Mark['kind'], minute: number, more: object = {}): ShownMark 
   };
 }
 
-test('marks are read in the order in which things happened, not in which they were entered', () => {
+test('marks are read in the order of events, not of entry', () => {
   const state = burnState([mark('lidOff', 20), mark('lit', 2), mark('lidOn', 10), mark('fed', 5, { massKg: 1.1 })]);
   expect(state).toMatchObject({ litUs: 120e6, lidIsOn: false, potIsOn: true, lastAttentionUs: 1200e6 });
   expect(state.lastFed).toMatchObject({ massKg: 1.1 });
 });
 
-test('the first lighting starts the burn; relighting takes a fire out back but does not move the start', () => {
+test('the first lighting starts the burn; relighting cancels a fire out but does not move the start', () => {
   const marks = [mark('lit', 1), mark('fireOut', 30)];
   expect(burnState(marks).fireOutUs).toBe(1800e6);
   const again = burnState([...marks, mark('relit', 33), mark('lit', 40)]);
@@ -39,7 +39,7 @@ test('masses offered again are the last different ones, newest first', () => {
   expect(lastMasses([...fed, mark('fed', 9)], 2)).toEqual([0.7, 1.2]);
 });
 
-test('the burn clock goes on between two words of the service, as fast as the service says', () => {
+test('the burn clock runs on between two events of the service, at the rate of the service', () => {
   const anchor = { elapsedUs: 10e6, deviceMs: 5000, timeScale: 20 };
   expect(elapsedUsAt(anchor, 5000)).toBe(10e6);
   expect(elapsedUsAt(anchor, 6500)).toBe(40e6);
@@ -62,17 +62,17 @@ const calm: Situation = {
 const kinds = (situation: Partial<Situation>) => alarmsFor({ ...calm, ...situation }).map(({ kind }) => kind);
 const estimate = calm.estimate as NonNullable<Situation['estimate']>;
 
-test('a fire that does its job calls nobody', () => {
+test('a sufficient fire raises no alarm', () => {
   expect(kinds({})).toEqual([]);
 });
 
-test('wood is asked for only when this fire has gone clearly beyond its own rhythm', () => {
+test('the alarm for wood is raised only well after the usual time between feeds of this fire', () => {
   expect(kinds({ estimate: { ...estimate, sinceAttentionS: 1250, usualAttentionS: 1200 } })).toEqual([]);
   expect(kinds({ estimate: { ...estimate, sinceAttentionS: 1500, usualAttentionS: 1200 } })).toEqual(['needsWood']);
   expect(kinds({ estimate: { ...estimate, sinceAttentionS: 1500 } })).toEqual([]);
 });
 
-test('the person hears before the target, at it, when the hold drops and when it is done', () => {
+test('alarms are raised before the target, at it, when the hold drops and when it is done', () => {
   const hold = { state: 'counting' as const, countedS: 20, neededS: 2700, floorTempC: 97 };
   expect(kinds({ estimate: { ...estimate, toTargetS: { value: 200, interval95: [150, 260] } } })).toEqual([
     'nearlyThere',
@@ -90,7 +90,7 @@ test('the person hears before the target, at it, when the hold drops and when it
   );
 });
 
-test('a board that is gone and a probe that lies are called even before lighting, each by its name', () => {
+test('a board that is gone and a probe with wrong readings raise alarms even before lighting, each with its name', () => {
   const requests = alarmsFor({
     ...calm,
     isLit: false,
@@ -101,7 +101,7 @@ test('a board that is gone and a probe that lies are called even before lighting
   expect(requests.map(alarmKey)).toEqual(['boardGone bench board', 'probe flue']);
 });
 
-test('what left the scale under the pile since the last feed is offered as the next mass', () => {
+test('the mass that left the scale under the pile since the last feed is offered as the next mass', () => {
   const pile = { t: [0, 60, 120, 180, 240], v: [9.5, 9.5, null, 8.301, 8.3] };
   expect(pileDropKg(pile, 60)).toBe(1.2);
   expect(pileDropKg(pile, 180)).toBeUndefined();

@@ -18,7 +18,7 @@ function sizeOf(points: readonly Point[]): [across: number, up: number] {
   return [span(0), span(1)];
 }
 
-test('a stove is drawn to scale, inside its drawing, the pot and its gap included', () => {
+test('a stove is drawn to scale, inside the drawing, with the pot and its gap', () => {
   const length = fc.double({ min: 0.02, max: 1.5, noNaN: true });
   const stoves = fc.record({
     width: length,
@@ -76,9 +76,7 @@ test('a part is drawn once its width and its height are known, in either languag
   });
 });
 
-test('lengths are typed in centimetres beside the sketch that they make, and stored in metres', async ({
-  openPage,
-}) => {
+test('lengths are typed in centimetres next to their sketch, and stored in metres', async ({ openPage }) => {
   const bench = await benchWithPage();
   await fillInventory(bench);
   const page = await openPage(`${bench.url}#/shelf`, { width: 390, language: 'fr' });

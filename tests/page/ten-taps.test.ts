@@ -5,7 +5,7 @@ import { test } from '../support/browser.ts';
 import { benchWithPage, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
-/** A thumb that counts: a tap on a button, one into a field that is then typed into, two for a choice out of a list. */
+/** Counts taps: one on a button, one into a field for typing, two for a choice out of a list. */
 function countingThumb() {
   let taps = 0;
   return {
@@ -43,7 +43,7 @@ async function afterABurn(openPage: (url: string, options: { width: 390 }) => Pr
   return { bench, page, last: burn, running, weigh };
 }
 
-test('from the first screen to recording, only the revision being another: at most ten taps, weighing included', async ({
+test('from the first screen to recording, with another revision only: at most ten taps, weighing included', async ({
   openPage,
 }) => {
   const { bench, page, last, running, weigh } = await afterABurn(openPage);
@@ -83,7 +83,7 @@ test('even a revision described on the spot takes at most ten taps, and is made 
   expect((await running())?.burn.revisionId).toBe(made?.id);
 });
 
-test('a feed takes two taps beside its mass', async ({ openPage }) => {
+test('a feed takes two taps in addition to its mass', async ({ openPage }) => {
   const bench = await benchWithPage();
   const { burn } = await startBurn(bench);
   await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });

@@ -9,7 +9,7 @@ import { atRest, timeChartHand } from './time-chart.ts';
 
 const gapUs = { fromUs: 2400e6, toUs: 3000e6 } as const;
 
-/** Ten minutes in which the board was silent, and nothing of it could be fetched again. */
+/** Ten minutes in which the board was silent, without any scan fetched later. */
 function silent(record: BurnRecord): BurnRecord {
   const outside = (at: number) => at < gapUs.fromUs || at > gapUs.toUs;
   return {
@@ -37,7 +37,7 @@ async function onPhone(openPage: (url: string, options: { width: 390 }) => Promi
   return { bench, record, page, timeChart };
 }
 
-test('on a phone two fingers stretch and shift time, one reads every channel, and a scroll or a pinch touches no mark', async ({
+test('on a phone two fingers zoom and pan, one reads every channel, and a scroll or a pinch does not move a mark', async ({
   openPage,
 }) => {
   const { page, timeChart, record } = await onPhone(openPage);
@@ -58,7 +58,7 @@ test('on a phone two fingers stretch and shift time, one reads every channel, an
   await page.getByRole('button', { name: 'Whole burn' }).tap();
   await patiently(timeChart.range).toEqual(whole);
 
-  // Every probe of the burn is read, those that are not drawn included; the time chart stays where it is meanwhile.
+  // Every probe of the burn is read, those that are not drawn included; the time chart does not move meanwhile.
   await timeChart.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
   const before = await timeChart.slider.boundingBox();
   const at = await timeChart.at(60, 120);
@@ -67,7 +67,7 @@ test('on a phone two fingers stretch and shift time, one reads every channel, an
   for (const { name } of record.channels) expect(read).toContain(name);
   expect(await timeChart.slider.boundingBox()).toEqual(before);
 
-  // From the track a finger may scroll the page, and two may start to pinch, without meaning the mark beneath.
+  // From the track a finger may scroll the page, and two may start to pinch, without selecting the mark beneath.
   const track = await timeChart.at(0, -20);
   await timeChart.touch([track, { ...track, y: track.y - 60 }, { ...track, y: track.y - 160 }]);
   await atRest(page);
@@ -78,7 +78,7 @@ test('on a phone two fingers stretch and shift time, one reads every channel, an
     return timeChart.range();
   }).not.toEqual(whole);
   expect(await page.locator('dialog').count()).toBe(0);
-  // A tap means it.
+  // A tap selects it.
   await page.getByRole('button', { name: 'Whole burn' }).tap();
   await timeChart.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
   const mark = await timeChart.at(0, -20);
@@ -86,7 +86,7 @@ test('on a phone two fingers stretch and shift time, one reads every channel, an
   await page.locator('dialog').waitFor();
 });
 
-test('a gap stays a gap under the cursor and in the table, and the page of a burn prints without its buttons', async ({
+test('a gap is a gap under the cursor and in the table, and the page of a burn prints without its buttons', async ({
   openPage,
 }) => {
   const { page, timeChart, record } = await onPhone(openPage);

@@ -1,12 +1,15 @@
 import type { Locator, Page } from 'playwright-core';
 import { gutterPx } from '../../web/charts/time-chart-model.ts';
 
-/** The time chart of a burn as a test's finger finds it: pixels for minutes, and touches as a phone reports them. */
+/** The time chart of a burn for tests: pixels of minutes, and touches as a phone reports them. */
 export interface TimeChartHand {
   readonly slider: Locator;
   /** Minutes at the left and right edge. */
   range(): Promise<[number, number]>;
-  /** Where a minute stands in the window, at a height below the top of the time chart (from its foot when negative). */
+  /**
+   * Returns the position of a minute in the window, at a height below the top of the time chart (from its bottom when
+   * negative).
+   */
   at(minute: number, height: number): Promise<{ x: number; y: number }>;
   /** One or two fingers put down, moved together and lifted. */
   touch(...paths: (readonly { x: number; y: number }[])[]): Promise<void>;
@@ -37,7 +40,7 @@ export async function timeChartHand(page: Page): Promise<TimeChartHand> {
           return point ? [{ ...point, id }] : [];
         });
       const steps = Math.max(...paths.map((path) => path.length));
-      // A second finger never comes down in the same moment as the first.
+      // A second finger never touches at the same moment as the first.
       for (let finger = 1; finger <= paths.length; finger += 1)
         await session.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: points(0).slice(0, finger) });
       for (let step = 1; step < steps; step += 1)
@@ -48,7 +51,7 @@ export async function timeChartHand(page: Page): Promise<TimeChartHand> {
   };
 }
 
-/** Resolves when the page no longer scrolls by itself, as it does for a while after a finger has thrown it. */
+/** Resolves when the page no longer scrolls by itself, as it does for a while after a swipe. */
 export async function atRest(page: Page): Promise<void> {
   await page.waitForFunction(
     () =>
@@ -65,7 +68,7 @@ export async function atRest(page: Page): Promise<void> {
   );
 }
 
-/** How many pixels of the chart have an ink of the style sheet. */
+/** Counts the pixels of the chart that have an ink of the style sheet. */
 export function inkPixels(page: Page, ink: string): Promise<number> {
   return page.locator('.strip-box canvas').evaluate((canvas, name) => {
     const hex = getComputedStyle(canvas).getPropertyValue(`--${name}`).trim();

@@ -7,10 +7,10 @@ import { undoOf } from './undo-of.ts';
 import { weighSheet } from './weighing.ts';
 
 const timeScale = 20;
-/** A refusal shows in the browser's console, as it should. */
+/** The browser logs a refusal, as expected. */
 const refused = [/status of 409/, /Failed to load resource/, /net::ERR/];
 
-test('two phones on one burn: marks of both on both, an undo of both at once, and one away who comes late', async ({
+test('two phones on one burn: marks of both on both, an undo of both at once, and late entries of one that was away', async ({
   openPage,
 }) => {
   const { bench, burn } = await litBurn(timeScale);
@@ -25,7 +25,7 @@ test('two phones on one burn: marks of both on both, an undo of both at once, an
   const both = [mine, yours];
   for (const page of both) await page.locator('.number .figure').waitFor();
 
-  // An answer of the service that was on its way while a mark was made does not put the mark out of sight.
+  // An answer of the service that was under way while a mark was made does not hide the mark.
   const [answered, seen] = [Promise.withResolvers<void>(), Promise.withResolvers<void>()];
   await mine.route(`**/api/burns/${burn.id}`, async (route) => {
     const response = await route.fetch();
@@ -51,7 +51,7 @@ test('two phones on one burn: marks of both on both, an undo of both at once, an
   }
   await patiently(async () => (await stored()).sort()).toEqual(['lidOff', 'lit', 'nudged']);
 
-  // Both correct the same mark: the second is told, sees what the first saved, and decides.
+  // Both correct the same mark: the second sees what the first saved, and decides.
   await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'fed', massKg: 9.6 });
   for (const page of both) {
     await page.getByRole('button', { name: 'Correct “fed 9.60\u00a0kg”' }).tap();
@@ -74,7 +74,7 @@ test('two phones on one burn: marks of both on both, an undo of both at once, an
   await patiently(fedKg).toEqual([0.69]);
   await mine.locator('.log').getByText('fed 0.69').waitFor();
 
-  // Both take the same mark back, one of them while the service is out of its reach: it goes once, and nobody is bothered.
+  // Both withdraw the same mark, one of them while the service is out of reach: it is withdrawn once, without an error.
   await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'away' });
   for (const page of both) await undoOf(page, 'Left the fire').waitFor();
   await mine.context().setOffline(true);
@@ -110,7 +110,7 @@ test('two people weighing the same thing: the second sees the first before anyth
   await your.locator('.weigh-up').waitFor();
   await yours.save();
   await your.getByText('Somebody changed this on another screen meanwhile').waitFor();
-  // What the first saved stands beside the field, in which is still what the second typed.
+  // The value that the first saved is shown at the field, which still contains what the second typed.
   await your.getByText('They saved: 0.25\u00a0kg.').waitFor();
   expect([await ashKg(), await yours.field('Ash').inputValue()]).toEqual([[0.25], '0.35']);
   await yours.save();
@@ -118,7 +118,7 @@ test('two people weighing the same thing: the second sees the first before anyth
   await my.locator('.weighings').getByText('0.35').waitFor();
 });
 
-test('a stretch left out on one screen is out on the other, and used again on both', async ({ openPage }) => {
+test('a stretch excluded on one screen is excluded on the other, and used again on both', async ({ openPage }) => {
   const { bench, records } = await benchWithHeron([4]);
   const [record] = records;
   const phone = await openPage(`${bench.url}#/burns/${record?.id}`, { width: 390 });

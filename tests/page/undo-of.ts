@@ -1,6 +1,9 @@
 import type { Locator, Page } from 'playwright-core';
 
-/** The undo of a mark once its name has stood long enough to be read: until then a press takes back what it said before. */
+/**
+ * Finds the undo of a mark once its name has been shown long enough to be read: until then a press withdraws the mark
+ * it named before.
+ */
 export function undoOf(page: Page, mark: string): Locator {
   return page.locator('.undo:not([data-renamed])', { hasText: `Undo “${mark}”` });
 }

@@ -8,7 +8,10 @@ import { type BenchWithPage, benchWithPage, startBurn } from './bench-with-page.
 import { patiently } from './patiently.ts';
 import { weighSheet } from './weighing.ts';
 
-/** A burn of two lots whose fire is out and that still records, with one feed of beech logged and the lid taken off. */
+/**
+ * Makes a burn of two lots whose fire is out and that still records, with one feed of beech logged and the lid taken
+ * off.
+ */
 async function burntDown(bench: BenchWithPage) {
   const { burn } = await startBurn(bench);
   const beech = burn.fuelLotIds[0];
@@ -37,7 +40,7 @@ async function burntDown(bench: BenchWithPage) {
 
 const url = (bench: BenchWithPage, id: string) => `${bench.url}#/burns/${id}/wrap-up`;
 
-test('all that is left is one sheet: gross in a remembered bucket, each lot, a word on feeds that contradict the pile, one save', async ({
+test('all weighings are on one sheet: gross in a stored bucket, each lot, a remark on feeds that contradict the pile, one save', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -65,10 +68,10 @@ test('all that is left is one sheet: gross in a remembered bucket, each lot, a w
   await sheet.tick('Half-burnt wood', 'in the bucket').check();
   await sheet.field('Half-burnt wood', 'Its moisture, if measured').fill('12 14');
   await sheet.field('Water', 'Mass').fill('27');
-  // The marks say that the lid is off.
+  // By the marks the lid is off.
   expect(await sheet.tick('Water', /^The lid stayed on/).isChecked()).toBe(false);
   await sheet.tick('Char', 'later, when cold').check();
-  // While char waits nothing offers to call it all weighed, and it is said that recording stops.
+  // While char is pending, "all is weighed" is not offered, and a sentence says that recording stops.
   expect(await page.getByRole('radio', { name: /all is weighed/ }).count()).toBe(0);
   expect(await page.getByRole('radio', { name: 'stops recording, the rest is weighed later' }).isChecked()).toBe(true);
   await page.getByText('The char is still to be weighed: until then the burn is not complete.').waitFor();
@@ -78,7 +81,7 @@ test('all that is left is one sheet: gross in a remembered bucket, each lot, a w
   await sheet.group('Half-burnt wood').getByText('Lighter than its empty container.').waitFor();
   expect([await sheet.field('Half-burnt wood').inputValue(), await weighed()]).toEqual(['0,5', []]);
   await sheet.field('Half-burnt wood').fill('0,95');
-  // Which basis is asked where there is a figure, and not guessed.
+  // The basis is required where there is a figure, and not guessed.
   await sheet.save();
   await sheet.group('Half-burnt wood').getByRole('radio', { name: /dry/ }).first().check();
   const sent: string[] = [];
@@ -111,7 +114,7 @@ test('all that is left is one sheet: gross in a remembered bucket, each lot, a w
   expect((await detail()).burn.status).toBe('ended');
   expect(await page.getByRole('button', { name: 'Mark as complete' }).count()).toBe(0);
 
-  // The next day the char is cold: what was pending is completed, gross again, and the burn with it.
+  // The next day the char is cold: the pending weighing is completed, gross again, and with it the burn.
   await page.getByRole('link', { name: 'Weigh what is left' }).first().click();
   await sheet.tick('Char', 'later, when cold').uncheck();
   expect(await page.getByLabel('Empty bucket').inputValue()).toBe('0.85');
@@ -125,7 +128,7 @@ test('all that is left is one sheet: gross in a remembered bucket, each lot, a w
   expect((await weighed()).find(({ of }) => of === 'char')?.pending).toBeUndefined();
 });
 
-test('nothing says it is kept before the service has it; what it refuses stands at its field, and a right figure ends the trouble', async ({
+test('nothing is shown as saved before the service has it; a refusal is shown at its field, and a correct figure removes it', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -154,7 +157,7 @@ test('nothing says it is kept before the service has it; what it refuses stands 
   expect([await pile.inputValue(), await notice.textContent(), await weighed()]).toEqual(['5.4', '', []]);
   await page.unroute('**/weigh-up');
 
-  // Left and come back to: the refusal and what was typed are there again.
+  // After leaving and returning, the refusal and the typed text are there again.
   await page.reload();
   await refused.getByText('More is left than was brought').waitFor();
   expect([await pile.inputValue(), await sheet.field('Ash').inputValue()]).toEqual(['5.4', '0.2']);
@@ -169,7 +172,7 @@ test('nothing says it is kept before the service has it; what it refuses stands 
   expect(await page.locator('.banner.refused').count()).toBe(0);
 });
 
-test('water is taken as mass in its pot, as litres or from a dipstick in a vessel of known width; what cannot be stays', async ({
+test('water is entered as mass in its pot, as litres or from a dipstick in a vessel of known width; impossible figures stay in the field', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -205,7 +208,7 @@ test('water is taken as mass in its pot, as litres or from a dipstick in a vesse
   expect(water).toMatchObject({ of: 'water', tempC: 61, lidOn: false });
   expect(water?.volumeL).toBeCloseTo(26.974, 3);
 
-  // Emptied again, it is taken back.
+  // Emptied again, it is withdrawn.
   await page.locator('.notice').getByText('All of it is saved.').waitFor();
   await page.goto(url(bench, burn.id));
   await sheet.field('Water', 'As litres').fill('');
@@ -214,7 +217,7 @@ test('water is taken as mass in its pot, as litres or from a dipstick in a vesse
   await patiently(weighed).toEqual([]);
 });
 
-test('a result that misses something says what to enter for it', async ({ openPage }) => {
+test('a result with missing data shows what to enter for it', async ({ openPage }) => {
   const bench = await benchWithPage();
   const { burn } = await startBurn(bench);
   await bench.ask('PATCH', `/burns/${burn.id}`, { status: 'ended', expectedVersion: burn.version });

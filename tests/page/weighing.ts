@@ -1,6 +1,6 @@
 import type { Locator, Page } from 'playwright-core';
 
-/** The sheet that weighs what is left: its fields by what is weighed, and its one button. */
+/** The sheet for weighing what is left: its fields by what is weighed, and its only button. */
 export function weighSheet(page: Page) {
   const group = (title: string, when: 'after' | 'before' = 'after'): Locator =>
     page.locator(`section:has(#${when}-title)`).getByRole('group', { name: title, exact: true });

@@ -19,7 +19,10 @@ const timeScale = 60;
 const seed = 'a small pot, warmed and held';
 const expectedErrors = [/Failed to load resource/, /net::ERR/, headerForSecureAddresses];
 
-/** A small pot warmed to 40 °C and held for a minute: lit to fire out in twelve minutes, twelve seconds on this clock. */
+/**
+ * A small pot heated to 40 °C with a hold of one minute: twelve minutes from lit to fire out, twelve seconds on this
+ * clock.
+ */
 function smallBurn() {
   const usual = heronScenario('2', 'M');
   return {
@@ -38,7 +41,7 @@ function smallBurn() {
   };
 }
 
-/** The person's thumb: one mark on the phone for everything the simulated person does. */
+/** Makes one mark on the phone for each action of the simulated person. */
 async function follow(page: Page, action: Action): Promise<void> {
   switch (action.kind) {
     case 'lit':
@@ -64,7 +67,7 @@ async function follow(page: Page, action: Action): Promise<void> {
   }
 }
 
-test('a whole burn from an empty database to its results, run from a phone whose network is cut twice', async ({
+test('a whole burn runs from an empty database to its results, on a phone whose network is cut twice', async ({
   openPage,
 }) => {
   const bench = await benchWithPage({ timeScale });
@@ -81,8 +84,8 @@ test('a whole burn from an empty database to its results, run from a phone whose
       heatingValue: { MJPerKg: scenario[kind].netDryMJPerKg, basis: 'netDry' },
     });
 
-  // Described before the board is plugged in, and kept for later.
-  // The phone comes as phones do: by the name of the bench machine, over plain http.
+  // Described before the board is plugged in, and saved for later. The phone connects as phones do: by the name of the
+  // bench machine, over plain http.
   const page = await openPage(`${await serviceByName(bench)}#/new`, { width: 390, expectedErrors });
   for (const name of ['Beech', 'Kindling']) await page.getByLabel(name).check();
   await page.getByLabel('Water in the pot').fill('2');
@@ -93,7 +96,7 @@ test('a whole burn from an empty database to its results, run from a phone whose
   await page.getByLabel('Minutes to hold').fill('1');
   await page.getByLabel('Air pressure today').fill('984');
   await page.getByRole('button', { name: 'Keep for later' }).tap();
-  // The form has a button of that name too: what is waited for is the screen that follows.
+  // The form has a button of that name too: the test waits for the screen that follows.
   await page.getByRole('button', { name: 'Keep for later' }).waitFor({ state: 'detached' });
   await page.getByRole('button', { name: 'Start recording' }).waitFor();
 
@@ -122,7 +125,7 @@ test('a whole burn from an empty database to its results, run from a phone whose
   await page.getByRole('button', { name: 'Start recording' }).tap();
   await page.locator('.number .figure').waitFor();
 
-  // The thumb follows until the fire is out; after the second and the fourth mark the network goes for a while.
+  // Marks follow until the fire is out; after the second and the fourth mark the network is lost for a while.
   let marked = 0;
   for (let done = false; !done; ) {
     await patiently(() => actions.length > marked || 'nothing to mark yet').toBe(true);
@@ -160,7 +163,7 @@ test('a whole burn from an empty database to its results, run from a phone whose
   const id = burns[0]?.id;
   const { marks } = await bench.ask<BurnDetail>('GET', `/burns/${id}`);
   const expected = actions.filter(({ kind }) => ['lit', 'fed', 'lidOn', 'lidOff', 'fireOut'].includes(kind));
-  // Everything arrived, in order, and nothing twice.
+  // All marks arrive, in order, and none twice.
   expect(marks.map(({ mark }) => mark.kind)).toEqual(expected.map(({ kind }) => kind));
 
   const { results } = await bench.ask<Analysis>('GET', `/burns/${id}/results`);
@@ -168,7 +171,7 @@ test('a whole burn from an empty database to its results, run from a phone whose
     const result = results.find((each) => each.id === wanted);
     return result && 'value' in result ? result.value : Number.NaN;
   };
-  // On a clock sixty times too fast the thumb that says "lit" is late by a minute or more: so much less the burn took.
+  // On a clock sixty times too fast the mark "lit" is late by a minute or more, which shortens the time to target.
   const lateS = ((litAt.thumb - litAt.board) / 1000) * timeScale;
   const shortS = (truth.moments.target ?? 0) - truth.moments.lit - value('timeToTarget');
   expect(shortS).toBeGreaterThan(-45);

@@ -13,7 +13,7 @@ const analysis = analyse(record, { draws: 0 });
 const values = ({ results }: typeof analysis) => results.filter((result): result is ValueResult => 'value' in result);
 const printed = (value: number) => Number(showPlain('en', value).replaceAll(/[^\d.−]/g, ''));
 
-test('every result that is made of several figures is worked out line by line', () => {
+test('every result with several figures has a working line by line', () => {
   const several = values(analysis).filter(({ inputs }) => inputs.length > 1);
   expect(several.length).toBeGreaterThan(10);
   for (const result of several) {
@@ -23,7 +23,7 @@ test('every result that is made of several figures is worked out line by line', 
   }
 });
 
-test('the printed figures of each line come to its printed total', () => {
+test('the printed figures of each line give its printed total', () => {
   for (const result of values(analysis)) {
     for (const { left, sign, right, total } of workedLines(result)) {
       const [a, b] = [printed(left.value), printed(right.value)];
@@ -36,7 +36,7 @@ test('the printed figures of each line come to its printed total', () => {
   }
 });
 
-test('a method that defines a result in another way is not worked out by the lines of the first', () => {
+test('the working of a method that defines a result differently does not have the lines of the first', () => {
   for (const method of methodSets)
     for (const result of values(analyse(record, { method, draws: 0 }))) {
       const last = workedLines(result).at(-1);
@@ -44,7 +44,7 @@ test('a method that defines a result in another way is not worked out by the lin
     }
 });
 
-test('each figure of a line leads to where it was entered', () => {
+test('each figure of a line links to where it was entered', () => {
   const names = values(analysis).flatMap((result) =>
     workedLines(result).flatMap(({ left, right }) => [left.name, right.name]),
   );
@@ -54,18 +54,18 @@ test('each figure of a line leads to where it was entered', () => {
   expect(entryOf('fuelLot.moisture', 'burn')).toEqual({ screen: { at: 'shelf', kind: 'fuelLots' } });
 });
 
-test('what was not weighed is one thing to do, with the results it leads to', () => {
+test('a missing weighing is listed once as a task, with the results that depend on it', () => {
   const weighings = record.weighings.filter(({ when }) => when === 'start');
   const steps = nextSteps(analyse({ ...record, status: 'ended', weighings }, { draws: 0 }));
   expect(steps.map(({ kind }) => kind)).toEqual(['weigh']);
   expect(steps[0]?.results).toContain('dryWoodPerBatch');
   expect(steps[0]?.results).toContain('thermalEfficiency');
-  // Each reason once, however many results it holds up.
+  // Each reason once, however many results it affects.
   const codes = steps[0]?.reasons.map(({ code }) => code) ?? [];
   expect(new Set(codes).size).toBe(codes.length);
 });
 
-test('a burn that has everything has nothing to do; a target that was missed keeps its sentence', () => {
+test('a complete burn has no task; a target that was not reached has its sentence', () => {
   expect(nextSteps(analysis)).toEqual([]);
   expect(outcomesOf(analysis)).toEqual([]);
   const missed = { code: 'targetNotReached', params: { highestTempC: 80, targetTempC: 99 } };

@@ -50,7 +50,7 @@ const forms: readonly { add: string; rounds: readonly WrongEntries[] }[] = [
   },
 ];
 
-test('every form of the shelf says beside each field what cannot be right, keeps what was typed and stores nothing', async ({
+test('every form of the inventory shows at each field what is wrong, preserves what was typed and saves nothing', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
@@ -63,7 +63,7 @@ test('every form of the shelf says beside each field what cannot be right, keeps
     await dialog.getByRole('button', { name: 'Close' }).click();
     await dialog.waitFor({ state: 'detached' });
   }
-  // Wet wood is never water alone, and a figure without its basis is no moisture.
+  // Wet wood is never water only, and a figure without its basis is not a moisture.
   await page.getByRole('button', { name: 'Add a lot' }).click();
   await dialog.getByLabel('Readings, one after another').fill('99.5 101');
   await save();
@@ -92,7 +92,7 @@ test('every form of the shelf says beside each field what cannot be right, keeps
     expect(Object.values(await bench.ask<Record<string, unknown[]>>('GET', `/${path}`))).toEqual([[]]);
 });
 
-test('the form of a burn says of goods and temperatures what cannot be right, and makes no burn', async ({
+test('the form of a burn shows what is wrong with goods and temperatures, and creates no burn', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();

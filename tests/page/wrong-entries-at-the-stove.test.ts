@@ -7,7 +7,7 @@ import { patiently } from './patiently.ts';
 import { weighSheet } from './weighing.ts';
 import { expectRefused, sentences } from './wrong-entries.ts';
 
-test('sheets at the stove refuse what cannot be, say why and log nothing', async ({ openPage }) => {
+test('sheets at the stove refuse impossible entries, show why and log nothing', async ({ openPage }) => {
   const { bench, burn } = await litBurn(20);
   await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'fed', massKg: 0.8 });
   const before = (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks;
@@ -63,7 +63,7 @@ test('sheets at the stove refuse what cannot be, say why and log nothing', async
   expect((await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks).toEqual(before);
 });
 
-test('weighing what is left refuses what cannot be, each way of measuring the water included', async ({ openPage }) => {
+test('weighing what is left refuses impossible entries, for each way of measuring the water', async ({ openPage }) => {
   const bench = await benchWithPage();
   const { burn } = await startBurn(bench, { vesselId: undefined });
   await bench.ask('PATCH', `/burns/${burn.id}`, { status: 'ended', expectedVersion: burn.version });
@@ -97,7 +97,7 @@ test('weighing what is left refuses what cannot be, each way of measuring the wa
   expect((await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).weighings).toEqual([]);
 });
 
-test('a probe is not set up, and no point of its calibration taken, with what cannot be', async ({ openPage }) => {
+test('a probe and its calibration points are not saved with impossible entries', async ({ openPage }) => {
   const bench = await benchWithPage();
   const board = await plugInSimulatedBoard(bench, 30);
   const page = await openPage(`${bench.url}#/rig`, { width: 390 });

@@ -1,7 +1,7 @@
 import type { Locator } from 'playwright-core';
 import { expect } from 'vitest';
 
-/** Field by its label: what is typed and what the form says to it. */
+/** By label of a field: the typed text and the message of the form. */
 export type WrongEntries = Readonly<Record<string, readonly [typed: string, sentence: string]>>;
 
 export const sentences = {
@@ -14,7 +14,10 @@ export const sentences = {
   choose: 'Choose one.',
 } as const;
 
-/** Type all that is wrong into a form, send it, and see each refused beside its own field, with the typed text still there. */
+/**
+ * Types all wrong entries into a form, submits it, and expects each to be refused at its own field, with the typed text
+ * still there.
+ */
 export async function expectRefused(form: Locator, entries: WrongEntries, send: () => Promise<void>): Promise<void> {
   const fieldOf = (label: string) => form.getByRole('textbox', { name: label, exact: true });
   for (const [label, [typed]] of Object.entries(entries)) await fieldOf(label).fill(typed);

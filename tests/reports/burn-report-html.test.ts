@@ -12,7 +12,7 @@ import { test } from '../support/browser.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { reportInput } from './sample-report.ts';
 
-test('the HTML report opens from a file with the network off, with its own font, and asks for nothing', async ({
+test('the HTML report opens from a file with the network off, with its own font, and sends no request', async ({
   openPage,
 }) => {
   const record = sampleRecord();
@@ -25,7 +25,7 @@ test('the HTML report opens from a file with the network off, with its own font,
   const page = await openPage(pathToFileURL(file).href, { width: 390 });
   expect(await page.title()).toBe(record.title);
   expect(await page.locator('figure svg path').count()).toBeGreaterThan(20);
-  // A probe looks as it does on the page.
+  // A probe has the style that it has on the page.
   const { ink, dash } = curveStyles.flue;
   expect(
     await page.locator(`figure svg path[stroke="${paperInks[ink]}"][stroke-dasharray="${dash.join(' ')}"]`).count(),
@@ -34,14 +34,14 @@ test('the HTML report opens from a file with the network off, with its own font,
   await page.evaluate(() => document.fonts.ready);
   expect(await page.evaluate(() => document.fonts.check('16px "Atkinson Hyperlegible Next"'))).toBe(true);
   expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true);
-  // The figures of an axis on a phone: as large as the fine print of a page, and one drawing at a time.
+  // The figures of an axis on a phone are as large as the small print of a page, and one drawing is shown at a time.
   const drawing = page.locator('figure svg:visible');
   expect(await drawing.count()).toBe(1);
   const label = await drawing.locator('text').first().boundingBox();
   expect(label!.height).toBeGreaterThan(9);
 });
 
-test('on a wider screen a line of a cell is a line, and no heading of a column is cut inside a word', async ({
+test('on a wider screen a line of a cell does not wrap, and no heading of a column is broken inside a word', async ({
   openPage,
 }) => {
   const file = join(temporaryFolder(), 'report.html');

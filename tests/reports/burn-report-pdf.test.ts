@@ -21,7 +21,7 @@ test('poppler reads the headline, the curve and the main results on page one', a
   expect(page).toContain('Thermal efficiency');
 });
 
-test('every font is embedded, curves are vectors, and the paper is the one asked for', async () => {
+test('every font is embedded, curves are vectors, and the paper is the one requested', async () => {
   const a4 = poppler(await pdfOf(reportInput(sampleRecord())));
   expect(a4.fonts().length).toBeGreaterThan(0);
   for (const font of a4.fonts()) expect(font).toMatch(/TrueType\s+\S+\s+yes yes/);
@@ -37,7 +37,7 @@ test('the same record gives the same bytes', async () => {
   expect(first.equals(second)).toBe(true);
 });
 
-/** The same, with the fields of every object the other way round: as another bench may have stored it. */
+/** The same, with the fields of every object in reverse order, as another bench may have stored it. */
 function reversed<T>(value: T): T {
   if (Array.isArray(value)) return value.map(reversed) as T;
   if (value === null || typeof value !== 'object') return value;
@@ -45,7 +45,7 @@ function reversed<T>(value: T): T {
   return Object.fromEntries(entries.map(([key, each]) => [key, reversed(each)])) as T;
 }
 
-test('a record gives the same bytes on another bench, in whatever order its fields are stored there', async () => {
+test('a record gives the same bytes on another bench, with its fields stored in any order', async () => {
   const record = sampleRecord();
   Object.assign(record.revision!, { dimensionsM2: { 'riser section': 0.0177, 'grate section': 0.02 } });
   const here = await pdfOf(reportInput(record));
@@ -54,7 +54,7 @@ test('a record gives the same bytes on another bench, in whatever order its fiel
   expect(here.equals(await pdfOf(reportInput(there)))).toBe(true);
 });
 
-test('a stranger finds every result, what is missing and why, and the checksum of the record', async () => {
+test('the report contains every result, what is missing and why, and the checksum of the record', async () => {
   const input = reportInput(sampleRecord());
   const words = poppler(await pdfOf(input)).words();
   expect(words).toContain('a1'.repeat(32));
@@ -63,14 +63,14 @@ test('a stranger finds every result, what is missing and why, and the checksum o
   expect(words).toContain('no safety certificate');
   for (const known of ['19 October 2026', '10:00:00', 'Europe/Paris', 'Dye yard', input.record.id])
     expect(words).toContain(known);
-  // Which lot was weighed, how warm the water was, and lines to sign on.
+  // The weighed lot, the temperature of the water, and lines for signatures.
   expect(words).toContain('wood pile, after 2. Spruce kindling 0.144 kg');
   expect(words).toMatch(/water, before 29\.027 kg 13\.5 °C/);
   expect(words).toMatch(/Date\s+Name\s+Signature/);
   for (const channel of input.record.channels) expect(words).toContain(channel.name);
 });
 
-test('the fuel stands there with its single readings and its standard uncertainties', async () => {
+test('the report contains the fuel with its single readings and its standard uncertainties', async () => {
   const record = sampleRecord();
   Object.assign(record.fuelLots[0]!, {
     moisture: { fraction: 0.19, basis: 'dry', how: 'meter', standardUncertainty: 0.006, readings: [0.18, 0.2, 0.19] },
@@ -81,7 +81,7 @@ test('the fuel stands there with its single readings and its standard uncertaint
   expect(words).toContain('18.4 MJ/kg, u = 0.3 MJ/kg, net, dry');
 });
 
-test('what each method set makes of the burn stands under its name, with how far they are apart', async () => {
+test('the results by each method set are listed under its name, with their spread', async () => {
   const input = reportInput(sampleRecord());
   const words = poppler(await pdfOf(input)).words();
   expect(words).toContain('The same burn by every method');
@@ -93,7 +93,7 @@ test('what each method set makes of the burn stands under its name, with how far
   expect(words).toContain(`${((200 * (high - low)) / (high + low)).toFixed(0)} %`);
 });
 
-test('the French report says it in French, with decimal commas', async () => {
+test('the French report is in French, with decimal commas', async () => {
   const text = poppler(await pdfOf(reportInput(sampleRecord(), { language: 'fr' }))).text();
   expect(text).toContain('SIMULATION');
   expect(text).toContain('Précautions');

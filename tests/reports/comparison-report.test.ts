@@ -70,7 +70,7 @@ function inputFor(
 }
 const pdfOf = (input: ComparisonReportInput) => reportToPdf(comparisonReport(input), input.paper);
 
-test('page one has the verdict and the figure; the rest every burn with its part in it, and what else was different', async () => {
+test('page one has the verdict and the figure; the others every burn with its values, and what else was different', async () => {
   const input = inputFor();
   const { comparison } = input;
   const pdf = poppler(await pdfOf(input));
@@ -91,7 +91,7 @@ test('page one has the verdict and the figure; the rest every burn with its part
   expect(words).toContain('missing' in efficiency ? 'never' : `+${(100 * efficiency.difference).toFixed(1)} points`);
 });
 
-test('it is drawn with embedded fonts and no picture, on the paper asked for, and is the same bytes again', async () => {
+test('it has embedded fonts and no bitmap, on the requested paper, and the same bytes again', async () => {
   const input = inputFor({ paper: 'letter' });
   const first = await pdfOf(input);
   const pdf = poppler(first);
@@ -101,13 +101,13 @@ test('it is drawn with embedded fonts and no picture, on the paper asked for, an
   expect(first.equals(await pdfOf(input))).toBe(true);
 });
 
-test('the French report speaks French, with decimal commas', async () => {
+test('the French report is in French, with decimal commas', async () => {
   const words = poppler(await pdfOf(inputFor({ language: 'fr' }))).words();
   expect(words).toContain('Précautions');
   expect(words).toMatch(/\d,\d %/);
 });
 
-test('simulated burns are called so as large as in the report of a burn, and told apart by date and identifier', async () => {
+test('simulated burns are labelled as large as in the report of a burn, and distinguished by date and identifier', async () => {
   const pdf = poppler(await pdfOf(inputFor()));
   const ofBurn = poppler(await reportToPdf(burnReport(reportInput(compared[0]!.record)), 'a4'));
   const size = pdf.typeOf('SIMULATED');
@@ -123,7 +123,7 @@ test('simulated burns are called so as large as in the report of a burn, and tol
   expect(mixed.firstPage()).toContain('SIMULATED IN PART. The readings of 7 of 8 burns');
 });
 
-test('it has the whole answer on its first page and no page with a few lines, on both papers and in both languages', async () => {
+test('it has the whole verdict on its first page and no page with a few lines, on both papers and in both languages', async () => {
   for (const language of languages)
     for (const paper of ['a4', 'letter'] as const) {
       const pages = poppler(await pdfOf(inputFor({ language, paper }))).linesOfPages();
@@ -134,7 +134,7 @@ test('it has the whole answer on its first page and no page with a few lines, on
     }
 });
 
-test('in French it says nothing in English, and the order in which burns were asked about changes nothing', async () => {
+test('in French it contains no English, and the order of the requested burns changes nothing', async () => {
   const nameless = compared.map((each) => ({ ...each, record: withoutPersonsWords(each.record) }));
   const input = inputFor({ language: 'fr' }, nameless);
   const french = { ...input, names: { a: 'révision 1', b: 'révision 2' }, softwareVersion: '0.0.0' };
@@ -143,7 +143,7 @@ test('in French it says nothing in English, and the order in which burns were as
   expect(pdf.equals(await pdfOf({ ...french, burns: [...french.burns].reverse() }))).toBe(true);
 });
 
-test('as a page it opens with the network off, asks for nothing, and hostile titles are text', async ({ openPage }) => {
+test('as a page it opens with the network off, sends no request, and hostile titles are text', async ({ openPage }) => {
   const input = inputFor();
   const hostile = { ...input, burns: input.burns.map((burn, index) => ({ ...burn, title: hostileTexts[index]! })) };
   const file = join(temporaryFolder(), 'comparison.html');

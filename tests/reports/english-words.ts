@@ -1,4 +1,4 @@
-/** Words by which English is known: those of the English catalogues that no French one has. */
+/** Finds English words in a text: words of the English catalogues that no French one has. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
@@ -8,7 +8,7 @@ function wordsIn(text: string): string[] {
   return text.toLowerCase().match(/\p{L}{3,}/gu) ?? [];
 }
 
-/** What stands between quotation marks in the catalogues of one language. */
+/** Returns the words of the strings in the catalogues of one language. */
 function wordsOf(language: 'en' | 'fr'): Set<string> {
   const files = readdirSync(catalogues, { recursive: true, encoding: 'utf8' }).filter((file) =>
     file.endsWith(`.${language}.ts`),
@@ -22,7 +22,7 @@ function wordsOf(language: 'en' | 'fr'): Set<string> {
 const french = wordsOf('fr');
 const english = new Set([...wordsOf('en')].filter((word) => !french.has(word)));
 
-/** English words in a text; symbols with an index (T_read) are none, nor are identifiers. */
+/** Returns the English words in a text, without symbols with an index (T_read) and identifiers. */
 export function englishWordsIn(text: string): string[] {
   const plain = text.replaceAll(/\S*_\S*|[0-9a-f]{8}-[0-9a-f-]{27}|\S*\.json/gi, ' ');
   return [...new Set(wordsIn(plain))].filter((word) => english.has(word));

@@ -14,7 +14,10 @@ const piece: fc.Arbitrary<Piece> = fc.record({
 });
 const documents = fc.array(piece, { minLength: 1, maxLength: 120 });
 
-/** Pieces that must be together are in one group; groups higher than what a page can give away are not made here. */
+/**
+ * Pieces that must be together are in one group; groups higher than the space that a page can leave empty are not made
+ * here.
+ */
 const hasLongGroups = (pieces: readonly Piece[]) => {
   let groupPt = 0;
   return pieces.some(({ heightPt, spacePt, headPt = 0, withNext }) => {
@@ -25,7 +28,7 @@ const hasLongGroups = (pieces: readonly Piece[]) => {
   });
 };
 
-it('every piece stands once and in order, and no page is fuller than it can be', () => {
+it('every piece is placed once and in order, and no page is overfull', () => {
   fc.assert(
     fc.property(documents, (pieces) => {
       fc.pre(!hasLongGroups(pieces));
@@ -36,7 +39,7 @@ it('every piece stands once and in order, and no page is fuller than it can be',
   );
 });
 
-it('no page is nearly empty, but for a last one that begins a chapter of its own', () => {
+it('no page is nearly empty, except a last one that begins a chapter of its own', () => {
   fc.assert(
     fc.property(documents, (pieces) => {
       fc.pre(!hasLongGroups(pieces));
@@ -49,7 +52,7 @@ it('no page is nearly empty, but for a last one that begins a chapter of its own
   );
 });
 
-it('what has to be with the next piece never ends a page', () => {
+it('a piece that has to be with the next one never ends a page', () => {
   fc.assert(
     fc.property(documents, (pieces) => {
       fc.pre(!hasLongGroups(pieces));

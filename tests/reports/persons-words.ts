@@ -1,6 +1,8 @@
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 
-/** A record in which everything that a person named or wrote is a number, so that what is left are our own words. */
+/**
+ * Returns a record in which a number replaces every text of a person, so that only the words of the program are left.
+ */
 export function withoutPersonsWords(record: BurnRecord): BurnRecord {
   let count = 0;
   const named = <T extends { name: string }>(thing: T): T => ({ ...thing, name: `N${++count}` });

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { outputOf } from '../support/run-program.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
-/** What a program that is not ours makes of a PDF. */
+/** Reads a PDF with an independent program. */
 export function poppler(pdf: Buffer) {
   const file = join(temporaryFolder(), 'report.pdf');
   writeFileSync(file, pdf);
@@ -12,10 +12,10 @@ export function poppler(pdf: Buffer) {
   const xml = () => outputOf('pdftohtml', ['-xml', '-i', '-stdout', file]);
   return {
     text: () => text(),
-    /** Lines are wrapped in narrow columns: words are looked for whatever stands between them. */
+    /** Lines are wrapped in narrow columns: white space between words is normalised. */
     words: () => text().replace(/\s+/g, ' '),
     firstPage: () => text('-l', '1'),
-    /** Lines of text of each page, those of its footer included. */
+    /** Returns the lines of text of each page, those of its footer included. */
     linesOfPages: () =>
       text()
         .split('\f')
@@ -24,7 +24,7 @@ export function poppler(pdf: Buffer) {
     structure: () => run('pdfinfo', '-struct-text'),
     /** Fonts with their sizes, pieces of text by font, and bookmarks. */
     xml,
-    /** Size of the type in which a piece of text stands, and every colour of text. */
+    /** Returns the font size of a piece of text, and every colour of text. */
     typeOf(piece: string) {
       const found = xml();
       const font = new RegExp(`<text [^>]*font="(\\d+)"[^>]*>(?:<b>)?${piece}`).exec(found)?.[1];

@@ -1,4 +1,4 @@
-/** Numbers as a stranger finds them in the text of a report: by their symbols, in whatever language they are written. */
+/** Parses numbers from the text of a report by their symbols, in any language. */
 
 /** e.g. `E_fuel = 60.0554 MJ`, `ΔH_load = 10,2634 MJ`, `N = 1` */
 export function printedNumbers(text: string): Map<string, number> {

@@ -1,5 +1,5 @@
 /**
- * Whoever has nothing but the PDF comes to its results. The formulas below are those that the report prints, done by hand here:
+ * Recomputes results from the PDF alone. The formulas below are those that the report prints, written by hand here:
  * nothing of the analysis is used.
  */
 import { describe, expect, it } from 'vitest';
@@ -24,7 +24,7 @@ const words: Record<'en' | 'fr', Words> = {
   fr: { dryWood: 'Bois sec par fournée', efficiency: 'Rendement thermique', energy: 'Énergie du combustible' },
 };
 
-/** A result as it stands in the table of results: its digits, and the decimals it is printed with. */
+/** Returns a result of the table of results: its value, and the number of decimals printed. */
 function printedResult(text: string, name: string): { value: number; decimals: number } {
   const figure = new RegExp(`^ *${name} +(\\d[\\d.,]*) (?:kg|%|MJ) `, 'm').exec(text)?.[1];
   if (figure === undefined) throw new Error(`${name} is not in the report`);
@@ -86,7 +86,7 @@ const burns: [name: string, record: () => BurnRecord, choices: Choices][] = [
 ];
 
 describe.each(burns)('dry wood, efficiency and fuel energy of a burn with %s', (_name, record, choices) => {
-  it('come out of the text of the PDF alone, to the last digit printed', async () => {
+  it('follow from the text of the PDF alone, to the last digit printed', async () => {
     const input = reportInput(record(), choices);
     const text = poppler(await reportToPdf(burnReport(input), input.paper))
       .text()
@@ -101,7 +101,7 @@ describe.each(burns)('dry wood, efficiency and fuel energy of a burn with %s', (
   });
 });
 
-it('what was carried to the fire is what was weighed of each lot', async () => {
+it('the mass carried to the fire is the difference of the weighings of each lot', async () => {
   const input = reportInput(sampleRecord());
   const text = poppler(await reportToPdf(burnReport(input), input.paper))
     .text()

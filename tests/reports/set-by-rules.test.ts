@@ -1,4 +1,4 @@
-/** Pages of several burns in both languages on both papers, as programs that are not ours read them. */
+/** Checks the pages of several burns in both languages on both papers, as independent programs read them. */
 import { beforeAll, describe, expect, it } from 'vitest';
 import { burnReport } from '../../server/reports/burn-report.ts';
 import { type Paper, papers } from '../../server/reports/page-size.ts';
@@ -15,7 +15,7 @@ import { withoutPersonsWords } from './persons-words.ts';
 import { poppler } from './poppler.ts';
 import { reportInput } from './sample-report.ts';
 
-/** Of a colour of sRGB, IEC 61966-2-1. */
+/** Relative luminance of an sRGB colour, IEC 61966-2-1. */
 function luminance(hex: string): number {
   const [red = 0, green = 0, blue = 0] = [1, 3, 5].map((at) => {
     const share = Number.parseInt(hex.slice(at, at + 2), 16) / 255;
@@ -24,7 +24,7 @@ function luminance(hex: string): number {
   return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
 }
 
-/** A burn about which much was said, with a long note in a narrow cell. */
+/** A burn with many notes, and a long one in a narrow cell. */
 function manyNotes(): BurnRecord {
   const record = sampleRecord();
   for (const mark of record.marks) mark.note = 'ñandú';
@@ -73,7 +73,7 @@ it.each(settings)('the report of the burn “%s”, in %s on %s, has no page wit
   for (const page of pages) expect(page.length).toBeGreaterThan(8);
 });
 
-it.each(settings)('the report of the burn “%s”, in %s on %s, has the whole answer on its first page', (...setting) => {
+it.each(settings)('the report of the burn “%s”, in %s on %s, has all main results on its first page', (...setting) => {
   const { report } = serviceParts[setting[1]];
   const first = read(...setting)
     .firstPage()
@@ -84,17 +84,17 @@ it.each(settings)('the report of the burn “%s”, in %s on %s, has the whole a
 });
 
 describe.each(Object.keys(burns))('the report of the burn “%s”', (burn) => {
-  it('says nothing in English in French', () => {
+  it('contains no English in French', () => {
     expect(englishWordsIn(read(burn, 'fr').text())).toEqual([]);
   });
 
-  it('writes units as people do', () => {
+  it('has units as people write them', () => {
     for (const language of languages)
       expect(read(burn, language).text()).not.toMatch(/\bCel\b|\d\s+1\s*[;)]|kg\.K|\d\s*\/s\b/);
   });
 });
 
-it('a table that goes on has its headings again', () => {
+it('a table that continues on the next page repeats its headings', () => {
   const { columns } = serviceParts.en.report;
   const heads = read('sample', 'en')
     .linesOfPages()
@@ -102,13 +102,13 @@ it('a table that goes on has its headings again', () => {
   expect(heads.length).toBeGreaterThan(0);
 });
 
-it('the time axis carries every figure from zero on', () => {
+it('the time axis has every figure from zero on', () => {
   const first = read('sample', 'en').firstPage();
   const axis = first.split('\n').find((line) => /^\s*0\s+15\s/.test(line))!;
   expect(axis.trim().split(/\s+/).slice(0, 6)).toEqual(['0', '15', '30', '45', '60', '75']);
 });
 
-it('a program that reads aloud finds headings, tables, the figure and what it shows, language, title and bookmarks', () => {
+it('a screen reader finds headings, tables, the figure with its description, language, title and bookmarks', () => {
   for (const language of languages) {
     const { report } = serviceParts[language];
     const pdf = read('sample', language);
@@ -134,19 +134,19 @@ it('a program that reads aloud finds headings, tables, the figure and what it sh
     const bookmarks = [...pdf.xml().matchAll(/<item page="\d+">([^<]*)<\/item>/g)].map(([, text]) => text);
     const sections = [report.sections.cautions, report.sections.fuel, report.sections.working, report.sections.check];
     expect(bookmarks).toEqual(expect.arrayContaining(sections));
-    // Page numbers, rules and repeated headings are no part of it.
+    // Page numbers, rules and repeated headings are not part of it.
     expect(structure).not.toMatch(/\b1 ?\/ ?\d+\b(?!\d)/);
   }
 });
 
-it('in grey every word can be read', () => {
+it('in grey every word is legible', () => {
   const colors = read('sample', 'en').colors();
   expect(colors.length).toBeGreaterThan(4);
-  // 4.5 to 1 is what WCAG 2.2 asks of text (success criterion 1.4.3); grey keeps the luminance, and nothing else.
+  // WCAG 2.2 requires 4.5 to 1 for text (success criterion 1.4.3); grey preserves the luminance only.
   for (const color of colors) expect(1.05 / (luminance(color) + 0.05), color).toBeGreaterThan(4.5);
 });
 
-it('cautions are worded as on the screen', () => {
+it('cautions have the words of the screen', () => {
   for (const [language, { cautions }] of [
     ['en', frameEn],
     ['fr', frameFr],
@@ -154,14 +154,14 @@ it('cautions are worded as on the screen', () => {
     const { report } = serviceParts[language];
     for (const name of ['lighting', 'hot', 'char', 'scrap'] as const) expect(report.cautions).toContain(cautions[name]);
     expect(report.foodCaution).toBe(cautions.food);
-    // The screen adds what is true of the screen alone.
+    // The screen adds what applies to the screen only.
     expect(report.cautions.some((caution) => cautions.unattended.startsWith(caution))).toBe(true);
     const local = report.cautions.at(-1)!.split('. ').at(-1)!;
     expect(cautions.defer).toContain(local);
   }
 });
 
-it('a sign that the text face lacks comes from one other face in every language, and nothing else does', () => {
+it('characters missing from the text typeface use one other typeface in every language, and no others do', () => {
   const otherFace = (language: Language) => {
     const xml = read('sample', language).xml();
     const fonts = [...xml.matchAll(/<fontspec id="(\d+)"[^>]*family="([^"]*)"/g)].filter(([, , family = '']) =>

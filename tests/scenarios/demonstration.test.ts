@@ -21,7 +21,7 @@ async function demonstrate(folder: string, args: readonly string[] = []) {
   return startService(env, script, args);
 }
 
-test('the demonstration has eight finished burns and a living one, and can be removed', async () => {
+test('the demonstration has eight finished burns and a running one, and can be removed', async () => {
   const folder = join(temporaryFolder(), 'demo');
   const demo = await demonstrate(folder);
   const address = await demo.address;
@@ -35,7 +35,7 @@ test('the demonstration has eight finished burns and a living one, and can be re
   expect(statuses.filter((each) => each === 'setAside simulated')).toHaveLength(1);
   expect(statuses[0]).toBe('running simulated');
   expect(event.boards).toEqual([expect.objectContaining({ simulated: true, state: 'live' })]);
-  // The simulated person lights the fire and feeds it, while we look on or before we came.
+  // The simulated person lights the fire and feeds it, during or before this test.
   const kinds = async () => {
     const { marks } = (await (await fetch(`${address}/api/burns/${event.burns[0]?.id}`)).json()) as BurnDetail;
     return marks.map(({ mark }) => mark.kind);
@@ -57,7 +57,7 @@ test('the demonstration has eight finished burns and a living one, and can be re
   expect(existsSync(folder)).toBe(false);
 });
 
-test('the demonstration leaves a folder alone that it did not make', async () => {
+test('the demonstration does not change a folder that it did not make', async () => {
   const folder = temporaryFolder();
   writeFileSync(join(folder, 'stovebench.db'), '');
   for (const args of [[], ['--fresh'], ['--remove']]) {
@@ -68,13 +68,13 @@ test('the demonstration leaves a folder alone that it did not make', async () =>
   expect(existsSync(join(folder, 'stovebench.db'))).toBe(true);
 });
 
-test('an option that the demonstration does not know is named', async () => {
+test('an unknown option of the demonstration is reported', async () => {
   const demo = await demonstrate(temporaryFolder(), ['--fast']);
   expect(await demo.ended).toBe(1);
   expect(demo.errors.at(-1)).toContain('does not know "--fast"');
 });
 
-test('when a burn of the demonstration is over, the next one begins on a cold stove, and goes when it is stopped', async () => {
+test('when a burn of the demonstration ends, the next one begins on a cold stove, and is removed when it is stopped', async () => {
   // Three hours in six seconds.
   const clock = createRealClock(2000);
   const ports = portsWithCables(serialPortFactory);

@@ -4,7 +4,7 @@ import { lossesOf } from '../../scripts/faults/report.ts';
 import { runAll } from '../../scripts/faults/run-all.ts';
 
 test.skipIf(process.platform !== 'linux')(
-  'nothing is lost without a word, whatever happens to the service, the lead, the board, the disk and the clock',
+  'no loss is unreported, whatever happens to the service, the cable, the board, the disk and the clock',
   async () => {
     const reported: string[] = [];
     const outcomes = await runAll(quickPlan(1), 3, (line) => reported.push(line));

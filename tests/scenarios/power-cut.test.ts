@@ -11,10 +11,12 @@ import { PATIENCE_MS } from '../support/patience.ts';
 import { freePort, startService } from '../support/service-process.ts';
 import { repositoryRoot, temporaryFolder } from '../support/temporary-folder.ts';
 
-/** The board keeps a quarter of an hour of its own time: three minutes for a busy machine to start the service again. */
+/**
+ * The board stores a quarter of an hour of its own time: three minutes for a busy machine to start the service again.
+ */
 const TIME_SCALE = '5';
 
-/** A simulated board in a process of its own, which the service's death does not touch. */
+/** Starts a simulated board in a process of its own, which a kill of the service does not affect. */
 async function boardOfItsOwn(): Promise<string> {
   const link = join(temporaryFolder(), 'board');
   const script = join(repositoryRoot, 'server', 'simulator', 'board-process.ts');
@@ -28,7 +30,7 @@ async function boardOfItsOwn(): Promise<string> {
   return link;
 }
 
-test('a service killed in the middle of a burn goes on with it by itself, and the board sends again what was missed', async () => {
+test('a service killed in the middle of a burn resumes it by itself, and the board sends the missed scans again', async () => {
   const path = await boardOfItsOwn();
   const env = {
     STOVEBENCH_DATA: temporaryFolder(),
@@ -52,7 +54,7 @@ test('a service killed in the middle of a burn goes on with it by itself, and th
 
   const second = startService(env);
   await second.address;
-  // As a browser does: with the last event it saw, of a service that is no more.
+  // As a browser does: with the id of the last event of the killed service.
   const again = await openEventSource(address, seen.id);
   const { event } = await again.until('snapshot');
   expect(event.burns).toEqual([expect.objectContaining({ id: burn.id, status: 'running' })]);
@@ -67,7 +69,7 @@ test('a service killed in the middle of a burn goes on with it by itself, and th
   const { readings } = await ask<BurnRecord>('GET', `/burns/${burn.id}/record`);
   const [own] = readings.filter(({ boardId }) => boardId === board.id);
   const steps = own!.sequence!.slice(1).map((sequence, index) => sequence - own!.sequence![index]!);
-  // The board kept its last quarter of an hour: not one scan is missing.
+  // The board has its last quarter of an hour stored: no scan is missing.
   expect(new Set(steps)).toEqual(new Set([1]));
   expect(second.errors).toEqual([]);
 });

@@ -13,10 +13,10 @@ import { countLines } from '../support/counted-lines.ts';
 import { createFakeClock } from '../support/fake-clock.ts';
 import { type TestService, testService } from '../support/test-service.ts';
 
-/** A scan every two seconds is plenty for a pot of this size, and halves the time this takes. */
+/** A scan every two seconds is enough for a pot of this size, and halves the time of the test. */
 const EVERY_S = 2;
 
-/** Describes in the inventory what the record describes, and starts the burn. */
+/** Creates the inventory of the record, and starts the burn. */
 async function startBurn({ call }: TestService, record: BurnRecord): Promise<void> {
   const { stove, revision, vessel, place, fuelLots, scales = [] } = record;
   await call('POST', '/api/stoves', stove);
@@ -45,7 +45,7 @@ function markOf(action: Action, record: BurnRecord): object | undefined {
   return { kind: 'fed', massKg: action.massKg, fuelLotId: lot.id };
 }
 
-test('a whole burn goes over a real pseudo-terminal into the database, and its results are the truth', async () => {
+test('a whole burn is recorded over a real pseudo-terminal into the database, and its results agree with the truth', async () => {
   const terminal = await openPseudoTerminal();
   if (!terminal.available) throw new Error(terminal.reason);
   const { scenario: usual, seed, description } = heronBurns()[4]!;
@@ -75,7 +75,7 @@ test('a whole burn goes over a real pseudo-terminal into the database, and its r
   const { status, body: board } = await attached;
   expect([status, board.state, board.channels.length]).toEqual([201, 'live', scenario.channels.length]);
 
-  // Calibrated at ice and boiling point: what remains is a twentieth of a kelvin.
+  // Calibrated at ice and boiling point: a twentieth of a kelvin remains.
   for (const channel of board.channels.filter(({ role }: { role: string }) => role === 'water')) {
     await call('PATCH', `/api/boards/${board.id}/channels/${channel.id}`, {
       timeConstantS: 6,
@@ -117,7 +117,7 @@ test('a whole burn goes over a real pseudo-terminal into the database, and its r
   const off = (id: ResultId) => Math.abs(answerTo(id) - truth[id]!);
   expect(off('timeToBoil')).toBeLessThan(10);
   expect(off('thermalEfficiency')).toBeLessThan(0.0005);
-  // The generator's boiling point is that of its own water; the depth of the probes alone is worth some hundredths.
+  // The generator's boiling point is that of its own water; the depth of the probes alone makes some hundredths.
   expect(off('localBoilingPoint')).toBeLessThan(0.05);
   expect(off('evaporatedWater')).toBeLessThan(0.01);
   expect(off('equivalentDryFuel')).toBeLessThan(0.001);
