@@ -33,7 +33,7 @@ describe('recomputing a burn on the command line', () => {
     expect(analysis.method).toBe('bench-1');
   });
 
-  it('uses another method set when asked', () => {
+  it('uses another method set on request', () => {
     expect(JSON.parse(analyse(path, '--method', 'water-boil-4').stdout).method).toBe('water-boil-4');
   });
 

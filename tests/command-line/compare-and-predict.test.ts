@@ -47,7 +47,7 @@ describe('compare', () => {
     expect(answer.setAside).toHaveLength(2);
   });
 
-  test('refuses a burn given twice, an unknown result, a file that is no burn and a missing file, in one sentence', () => {
+  test('refuses a burn given twice, an unknown result, a file that is not a burn and a missing file, in one sentence', () => {
     expect(refused('compare', [records[0]!, '--against', records[0]!])).toMatch(/given twice/);
     expect(refused('compare', [records[0]!, '--against', records[5]!, '--primary', 'beauty'])).toMatch(/Choose one of/);
     const wrong = join(folder, 'wrong.json');
@@ -59,7 +59,7 @@ describe('compare', () => {
 });
 
 describe('predict', () => {
-  test('answers for a load in the schema it prints', () => {
+  test('predicts for a load in the schema it prints', () => {
     const schema = run('predict', ['--schema']);
     expect(schema.required).toEqual(['waterKg']);
     const load = join(folder, 'load.json');
@@ -74,7 +74,7 @@ describe('predict', () => {
     expect(answer.why).toMatch(/support/);
   });
 
-  test('refuses a load that is none', () => {
+  test('refuses an invalid load', () => {
     const load = join(folder, 'no-load.json');
     writeFileSync(load, '{"water": 25}');
     expect(refused('predict', [records[4]!, '--load', load])).toMatch(/is not a load/);

@@ -13,7 +13,7 @@ import { stovebench, stovebenchProcess } from './run-command.ts';
 const sampleFile = join(repositoryRoot, 'shared/contract/sample-burn-record.json');
 const id = sample.id;
 
-test('a burn goes from one bench to another and its results are the same; once more changes nothing', async () => {
+test('a burn is copied from one bench to another with the same results; a second import changes nothing', async () => {
   const folder = temporaryFolder();
   const [mine, theirs] = [join(folder, 'mine'), join(folder, 'theirs')];
   const first = await stovebench(['import', sampleFile], mine);
@@ -47,7 +47,7 @@ test('a burn goes from one bench to another and its results are the same; once m
   expect(results.answer.burnId).toBe(id);
 });
 
-test('a burn that cannot be exported does not stop the others, and is named with its reason', async () => {
+test('a burn that cannot be exported does not stop the others, and is listed with its reason', async () => {
   const folder = temporaryFolder();
   const data = join(folder, 'data');
   await stovebench(['import', sampleFile], data);
@@ -67,7 +67,7 @@ test('a burn that cannot be exported does not stop the others, and is named with
   expect(alone.code).not.toBe(0);
 });
 
-test('where two benches differ the import ends with 3 and prints both; a choice brings it in', async () => {
+test('where two benches differ the import ends with 3 and prints both; with a choice it is imported', async () => {
   const data = join(temporaryFolder(), 'data');
   await stovebench(['import', sampleFile], data);
   const file = join(data, 'friend.json');
@@ -81,7 +81,7 @@ test('where two benches differ the import ends with 3 and prints both; a choice 
   expect(readdirSync(join(data, 'imports'))).toEqual([]);
 });
 
-test('notes piped in from a notebook are previewed, then brought in', async () => {
+test('notes piped in from a notebook are previewed, then imported', async () => {
   const data = join(temporaryFolder(), 'data');
   const input = '10:05 23,5\n10:15 30\n';
   const preview = await stovebenchProcess(['import', '-', '--as', 'notes', '--preview'], { data, input });
@@ -92,7 +92,7 @@ test('notes piped in from a notebook are previewed, then brought in', async () =
   expect(stored.answer.burns[0]).toMatchObject({ title: 'by hand', state: 'new' });
 });
 
-test('the command line says what each remark of notes becomes, and takes what a person says instead', async () => {
+test('the command line prints what each remark of notes becomes, and accepts a choice instead', async () => {
   const folder = temporaryFolder();
   const [file, reading, data] = ['notes.txt', 'reading.json', 'data'].map((name) => join(folder, name));
   writeFileSync(file!, '10:00 lit\n10:05 23,5\n10:10 log pulled out\n10:20 2 kg\n10:30 30\n');
@@ -106,7 +106,7 @@ test('the command line says what each remark of notes becomes, and takes what a 
   expect([stored.code, stored.stderr]).toEqual([0, expect.stringContaining('line 4: fed 2.00\u00a0kg (“2 kg”)')]);
 });
 
-test('while a service runs on the data, listing, exporting, backing up and verifying go through it', async () => {
+test('while a service runs on the data, commands list, export, back up and verify through it', async () => {
   const folder = temporaryFolder();
   const data = join(folder, 'data');
   await stovebench(['import', sampleFile], data);
@@ -131,7 +131,7 @@ test('while a service runs on the data, listing, exporting, backing up and verif
   expect([restored.code, restored.stderr]).toEqual([1, expect.stringContaining('already using')]);
 });
 
-test('data that are damaged end verify with 3 and are named', async () => {
+test('damaged data end verify with 3 and are named', async () => {
   const data = join(temporaryFolder(), 'data');
   await stovebench(['import', sampleFile], data);
   await stovebench(['verify'], data);
@@ -154,7 +154,7 @@ test('data that are damaged end verify with 3 and are named', async () => {
   expect([salvaged.code, burns[0].readings, report.folder, report.leftOut]).toEqual([3, 'changed', rescued, []]);
 });
 
-test('a database that is no database ends verify with 3, and a folder without one with 2, and nothing is made', async () => {
+test('an invalid database ends verify with 3, and a folder without one with 2, and nothing is created', async () => {
   const folder = temporaryFolder({ 'stovebench.db': 'not a database, and long enough to be looked at'.repeat(100) });
   const damaged = await stovebench(['verify'], folder);
   expect([damaged.code, damaged.stderr]).toEqual([3, expect.stringContaining('is damaged')]);
@@ -164,7 +164,7 @@ test('a database that is no database ends verify with 3, and a folder without on
   expect(existsSync(nowhere)).toBe(false);
 });
 
-test('a record comes in and goes out by the streams of a process, and a reader that leaves early is no failure', async () => {
+test('a record is imported and exported by the streams of a process, and a reader that closes early is not a failure', async () => {
   const data = join(temporaryFolder(), 'data');
   const input = readFileSync(sampleFile, 'utf8');
   expect((await stovebenchProcess(['analyse', '-'], { input })).answer.burnId).toBe(id);

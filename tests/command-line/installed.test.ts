@@ -31,7 +31,7 @@ async function freePort(): Promise<number> {
   return port;
 }
 
-test('the packed tarball, installed in an empty folder, computes, brings in, exports and reports', async ({
+test('the packed tarball, installed in an empty folder, computes, imports, exports and reports', async ({
   installed: { command },
 }) => {
   const folder = temporaryFolder();
@@ -65,7 +65,7 @@ test('the packed tarball, installed in an empty folder, computes, brings in, exp
   expect(readdirSync(folder)).toEqual(expect.arrayContaining(['heron.zip', 'heron.pdf']));
 });
 
-test('the packed tarball, installed in an empty folder, serves the page and the data, and stops when told', async ({
+test('the packed tarball, installed in an empty folder, serves the page and the data, and stops at a signal', async ({
   installed: { command },
 }) => {
   const folder = temporaryFolder();

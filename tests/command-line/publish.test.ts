@@ -7,7 +7,7 @@ import { stovebench } from './run-command.ts';
 
 const sampleFile = join(repositoryRoot, 'shared/contract/sample-burn-record.json');
 
-test('a bench is published, once more writes nothing, and another bench has its burns from there', async () => {
+test('a bench is published, a second time writes nothing, and another bench imports its burns from there', async () => {
   const folder = temporaryFolder();
   const [mine, theirs, shared] = ['mine', 'theirs', 'shared'].map((name) => join(folder, name)) as [
     string,
@@ -35,7 +35,7 @@ test('a bench is published, once more writes nothing, and another bench has its 
   expect((await stovebench(['publish', shared], theirs)).answer).toMatchObject({ files: 0, burns: 0, elsewhere: 1 });
 });
 
-test('a folder that is not there, none at all, or one without burns is refused in a sentence', async () => {
+test('a missing folder, no folder, or one without burns is refused with a sentence', async () => {
   const folder = temporaryFolder();
   const data = join(folder, 'data');
   const none = await stovebench(['publish'], data);

@@ -29,7 +29,7 @@ function ended(code: number | undefined, stdout: string, stderr: string): Comman
   };
 }
 
-/** Runs a command inside the test, on the data in a folder of the test's own: starting a process takes a second. */
+/** Runs a command inside the test, on data in a folder for the test, since starting a process takes a second. */
 export async function stovebench(args: readonly string[], data = nowhere): Promise<CommandEnd> {
   vi.stubEnv('STOVEBENCH_DATA', data);
   const written = { stdout: '', stderr: '' };
@@ -50,8 +50,8 @@ export async function stovebench(args: readonly string[], data = nowhere): Promi
 }
 
 /**
- * Runs it as a person would: a process with its own environment, streams and exit code.
- * @param options.readsOnce its standard output is closed after the first piece of it, as `head` does
+ * Runs it as a person does: a process with its own environment, streams and exit code.
+ * @param options.readsOnce closes its standard output after the first chunk, as `head` does
  */
 export async function stovebenchProcess(
   args: readonly string[],

@@ -9,7 +9,7 @@ import { stovebench, stovebenchProcess } from './run-command.ts';
 
 const params = { methods: 'a', results: 'b', blocks: 'c', languages: 'd', formats: 'e', papers: 'f' };
 
-test('every command has help in every language that names it, its options and nothing unfinished', () => {
+test('every command has help in every language with its name and its options, and without placeholders', () => {
   for (const { commandLine: words } of Object.values(serviceParts)) {
     const overview = words.overview();
     for (const name of commandNames) {
@@ -31,7 +31,7 @@ test('every language lists the same options for every command', () => {
   }
 });
 
-test('asked for help, a command prints it on standard output and ends well', async () => {
+test('a command prints its help on standard output and ends with 0', async () => {
   const overview = await stovebench(['--help']);
   expect([overview.code, overview.stderr, overview.stdout]).toEqual([0, '', commandLineEn.overview()]);
   const help = await stovebench(['export', '--help']);
@@ -39,7 +39,7 @@ test('asked for help, a command prints it on standard output and ends well', asy
   expect(help.stdout).toContain('usage: stovebench export BURN');
 });
 
-test('it says which version it is', async () => {
+test('it prints its version', async () => {
   expect(await stovebench(['--version'])).toMatchObject({
     code: 0,
     stderr: '',
@@ -47,7 +47,7 @@ test('it says which version it is', async () => {
   });
 });
 
-test('a service that is not there is named with the reason', async () => {
+test('an unreachable service is reported with the reason', async () => {
   const { code, stderr } = await stovebench(['export', '--list', '--service', 'http://localhost:4']);
   expect([code, stderr]).toEqual([
     1,
@@ -55,7 +55,7 @@ test('a service that is not there is named with the reason', async () => {
   ]);
 });
 
-test('a process speaks the language of its terminal and ends with the exit code', async () => {
+test('a process prints in the language of its terminal and ends with the exit code', async () => {
   const { code, stdout, stderr } = await stovebenchProcess(['vole'], { language: 'fr_FR.UTF-8' });
   expect([code, stdout, stderr]).toEqual([
     2,
@@ -80,7 +80,7 @@ test.each([
   expect(stderr).toContain(sentence);
 });
 
-test('a wrong file ends with 2 and says line and column, and nothing is in the data', async () => {
+test('a wrong file ends with 2 and prints line and column, and nothing is in the data', async () => {
   const folder = temporaryFolder({ 'burn.json': '{"format": "stovebench-burn-record",\n "version" 1}' });
   const { code, stdout, stderr } = await stovebench(['import', `${folder}/burn.json`], `${folder}/data`);
   expect([code, stdout]).toEqual([2, '']);
@@ -88,11 +88,11 @@ test('a wrong file ends with 2 and says line and column, and nothing is in the d
 });
 
 test.each(commandNames.filter((name) => name !== 'serve'))(
-  'whatever stops %s, it ends with a documented exit code and a sentence',
+  'whatever prevents %s, it ends with a documented exit code and a sentence',
   async (name) => {
-    // A file stands where the data should be, nothing stands where a file should, and nobody answers.
+    // A file instead of the data folder, a missing file, and no service.
     const folder = temporaryFolder({ data: 'no folder' });
-    // The ports of the machine have nothing to do with either.
+    // The ports of the machine depend on neither.
     const wrong = name === 'ports' ? ['--no-such-option'] : ['--no-such-option', '/nonexistent/none'];
     for (const arg of wrong) {
       const { code, stderr } = await stovebench([name, arg], `${folder}/data`);
@@ -103,7 +103,7 @@ test.each(commandNames.filter((name) => name !== 'serve'))(
   },
 );
 
-test('what takes long says so on a terminal, and nothing where a program reads along', async () => {
+test('a long command shows its progress on a terminal, and nothing when a program reads it', async () => {
   vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval', 'performance'] });
   onTestFinished(() => void vi.useRealTimers());
   const shown: string[] = [];

@@ -1,4 +1,7 @@
-/** Publishing inside this process, with quick analyses and without the worker process: what those do is tried with the service. */
+/**
+ * Publishes inside this process, with fast analyses and without the worker process, which the tests of the service
+ * cover.
+ */
 import type { Clock } from '../../server/base/clock.ts';
 import { doFileJob, makePlan } from '../../server/dataset/dataset-jobs.ts';
 import type { DatasetWork } from '../../server/dataset/dataset-work.ts';
@@ -19,7 +22,7 @@ const worksHere = (store: Store): DatasetWork => ({
 
 const known = new Map<string, Analysis>();
 
-/** Of fewer draws, and once for each state of a burn: what a result is made of is not looked at here. */
+/** Analyses with fewer draws, and once for each state of a burn: the values of results do not matter here. */
 function quickAnalysis(record: BurnRecord, method: MethodSet | undefined): Analysis {
   const key = `${method} ${JSON.stringify(record)}`;
   const analysis = known.get(key) ?? analyse(record, { ...(method && { method }), draws: 100 });

@@ -21,7 +21,7 @@ async function publishAndDie(data: string, folder: string, at: number) {
   return { printed, code, signal };
 }
 
-test('killed before any of the things it does to a file, a run leaves whole files, and the next makes all good', async () => {
+test('killed before any operation on a file, a run leaves whole files, and the next completes the dataset', async () => {
   const data = temporaryFolder();
   const bench = await publishingBench([burnOf(1, MAY), burnOf(2, MAY + 1000)], data);
   const folder = temporaryFolder();

@@ -91,7 +91,7 @@ test('DuckDB reads the partitions, the types and the rows of every table, and hy
   );
 });
 
-test('a burn by another method is published by that one and by the one all benches have in common', async () => {
+test('a burn with another method is published by it and by the common method of all benches', async () => {
   const { folder } = await published(burnOf(1, MAY, { methodSet: 'water-boil-4' }));
   const rows = await query(
     `SELECT method, count(*) AS n FROM ${tableSql('results')} GROUP BY method ORDER BY method`,
@@ -103,7 +103,7 @@ test('a burn by another method is published by that one and by the one all bench
   ]);
 });
 
-test('what is as it was is not written again; a correction writes the small files of its month and no other', async () => {
+test('unchanged files are not written again; a correction writes the small files of its month and no others', async () => {
   const bench = await published(burnOf(1, MAY), burnOf(2, MAY + 1000), burnOf(3, JUNE));
   const { folder, publish, store } = bench;
   const first = contentOf(folder);
@@ -129,7 +129,7 @@ test('what is as it was is not written again; a correction writes the small file
   expect(differing(third, contentOf(folder))).toEqual([...small('2026-05'), ...small('2026-06')].sort());
 });
 
-test('the rows of a burn that was removed go, and with the last of a month its files', async () => {
+test('the rows of a removed burn are removed, and with the last of a month its files', async () => {
   const { folder, publish, store } = await published(burnOf(1, MAY), burnOf(2, MAY + 1000), burnOf(3, JUNE));
   store.removeBurn(burnOf(1, MAY).id);
   store.removeBurn(burnOf(3, JUNE).id);
@@ -151,7 +151,7 @@ test('burns that run, or of which scans are still being fetched, are left out un
   expect(contentOf(folder)).toEqual({});
 });
 
-test('files that were lost, cut short or overwritten are made good, and half-written ones go', async () => {
+test('files that were lost, truncated or overwritten are written again, and partial ones are removed', async () => {
   const { folder, publish } = await published(burnOf(1, MAY), burnOf(2, JUNE));
   const whole = contentOf(folder);
   const [burns, , marks, , readings, , results] = Object.keys(whole).map((path) => join(folder, path));
@@ -166,7 +166,7 @@ test('files that were lost, cut short or overwritten are made good, and half-wri
   expect(contentOf(folder)).toEqual(whole);
 });
 
-test('whatever happens between two runs, the folder ends as if it were published for the first time', async () => {
+test('whatever happens between two runs, the folder is the same as after a first publication', async () => {
   const step = fc.record({
     act: fc.constantFrom('add', 'correct', 'remove', 'publish', 'lose'),
     which: fc.nat({ max: 5 }),
@@ -209,7 +209,7 @@ test('two benches publish into one folder at once, and neither touches what is t
     (await query(`SELECT bench, burn FROM ${tableSql('burns')} ORDER BY burn`, folder)).map(({ burn }) => burn);
   expect(await burns()).toEqual([1, 3, 2, 4].map((number) => burnOf(number, number % 2 === 1 ? MAY : JUNE).id).sort());
 
-  // The same burn on both, as after an import: whoever published it first keeps it.
+  // The same burn on both, as after an import: it belongs to the bench that published it first.
   await benches[1].save(shared);
   await benches[1].publish(folder);
   await benches[0].save(shared);
@@ -217,7 +217,7 @@ test('two benches publish into one folder at once, and neither touches what is t
   expect((await burns()).filter((burn) => burn === shared.id)).toHaveLength(1);
 });
 
-test('a burn that two benches published at the same moment is one bench’s after the next runs', async () => {
+test('a burn that two benches published at the same moment belongs to one bench after the next runs', async () => {
   const burn = burnOf(9, MAY);
   const benches = await Promise.all([publishingBench([burn]), publishingBench([burn])]);
   const folder = temporaryFolder();
@@ -229,7 +229,7 @@ test('a burn that two benches published at the same moment is one bench’s afte
   expect(await query(`SELECT count(*) AS n FROM ${tableSql('burns')}`, folder)).toEqual([{ n: 1 }]);
 });
 
-test('a folder that a newer version wrote is refused, and nothing in it changed', async () => {
+test('a folder of a newer version is refused, and not changed', async () => {
   const { folder, publish, store } = await published(burnOf(1, MAY));
   const [path] = Object.keys(contentOf(folder));
   const bytes = readFileSync(join(folder, path!));
@@ -242,7 +242,7 @@ test('a folder that a newer version wrote is refused, and nothing in it changed'
   expect(contentOf(folder)).toEqual(before);
 });
 
-test('a folder that cannot be written says so, and nothing is lost', async () => {
+test('a folder that cannot be written is reported, and nothing is lost', async () => {
   const { publish } = await publishingBench([burnOf(1, MAY)]);
   const file = join(temporaryFolder({ taken: 'a file' }), 'taken');
   expect(await publish(file)).toMatchObject({ phase: 'failed', problem: { code: 'dataset/folder-not-writable' } });
@@ -250,7 +250,7 @@ test('a folder that cannot be written says so, and nothing is lost', async () =>
   expect(await publish(notThere)).toMatchObject({ phase: 'failed', problem: { code: 'dataset/folder-not-writable' } });
 });
 
-test('the question that the page of the dataset asks can be asked as it stands there', async () => {
+test('the query in the page of the dataset runs unchanged', async () => {
   const { folder, store } = await published(burnOf(1, MAY), burnOf(2, JUNE));
   const page = readFileSync('server/dataset/README.md', 'utf8');
   const [, sql = ''] = page.match(/^```sql\n(.*?);\n```$/ms) ?? [];

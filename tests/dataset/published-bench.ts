@@ -1,4 +1,4 @@
-/** A bench of a test with finished burns, that publishes. */
+/** Makes a bench with finished burns that publishes. */
 import { onTestFinished } from 'vitest';
 import { derivedId } from '../../server/base/identifiers.ts';
 import type { Publisher } from '../../server/dataset/publisher.ts';
@@ -10,7 +10,7 @@ import { openTestStore } from '../support/temp-store.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { publisherHere, publishHere } from './publish-here.ts';
 
-/** The published sample as another burn, of its own time and identifiers. */
+/** Returns the published sample as another burn, with its own time and identifiers. */
 export function burnOf(number: number, startedUtcMs: number, change: Partial<BurnRecord> = {}): BurnRecord {
   const sample = sampleRecord();
   const own = <T extends { id: string }>(things: readonly T[]): T[] =>
@@ -27,7 +27,7 @@ export function burnOf(number: number, startedUtcMs: number, change: Partial<Bur
   };
 }
 
-/** Somebody mends a figure that was mistyped. */
+/** Corrects a mistyped figure of a burn. */
 export function correctWeighing({ store }: Pick<PublishingBench, 'store'>, burn: string): void {
   const { id, version, body } = store.documents.ofBurn('weighing', burn)[0]!;
   store.documents.revise('weighing', id, { expectedVersion: version, body: { ...body, massKg: body.massKg! + 0.1 } });

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
-/** Every file below a folder, by its path, with the hash of its content: as a later run has to find or make it. */
+/** Returns every file below a folder by its path, with the hash of its content, for comparison with a later run. */
 export function contentOf(folder: string): Record<string, string> {
   return Object.fromEntries(
     readdirSync(folder, { recursive: true, withFileTypes: true })
@@ -16,7 +16,7 @@ export function contentOf(folder: string): Record<string, string> {
   );
 }
 
-/** Paths whose content is another, or which only one of the two has; without the folder of the bench. */
+/** Returns the paths that differ in content or that only one of the two has, without the folder of the bench. */
 export function differing(before: Record<string, string>, after: Record<string, string>): string[] {
   return [...new Set([...Object.keys(before), ...Object.keys(after)])]
     .filter((path) => before[path] !== after[path])

@@ -10,16 +10,16 @@ import { temporaryFolder } from '../support/temporary-folder.ts';
 import { burnOf, publishingBench } from './published-bench.ts';
 
 const MAY = Date.UTC(2026, 4, 2, 7);
-/** Draws are streams keyed by seed and name: what holds for the first thousand holds for all. */
+/** Draws are streams keyed by seed and name: if the first thousand agree, all do. */
 const quick = (record: BurnRecord) => analyse(record, { draws: 1000 });
 
-test('a bench made anew from what was published has the same records and the same results, to the last bit', async () => {
+test('a bench rebuilt from the published files has the same records and the same results, to the last bit', async () => {
   const handRead = { id: testId(40), name: 'dial', role: 'water', unit: 'Cel', scale: 0.1, handRead: true } as const;
   const typed = { id: testId(41), kind: 'reading', channelId: handRead.id, elapsedUs: 9e8, value: 61.5 } as const;
   const plain = burnOf(1, MAY);
   const withHand = burnOf(2, MAY, { channels: [...plain.channels, handRead], marks: [...burnOf(2, MAY).marks, typed] });
   const { store, publish } = await publishingBench([plain, withHand]);
-  // Another board of which nobody described anything, and a scan of faults and of nothing at all.
+  // Another board without any description, and a scan of faults and of no readings.
   for (let sequence = 0; sequence < 3; sequence++) store.scans.append(plain.id, boardId, scanAt(sequence));
   const [board] = store.scans.boards(withHand.id);
   store.scans.append(withHand.id, board!, scanAt(99_999, { elapsedUs: 7e9, readings: ['open', null, 'unreadable'] }));

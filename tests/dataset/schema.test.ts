@@ -5,12 +5,12 @@ import { datasetTables, partitionColumns } from '../../shared/dataset/dataset.ts
 
 const tables = Object.entries(datasetTables);
 
-test('the page of the schema is what the declarations make', () => {
+test('the page of the schema is that made from the declarations', () => {
   expect(readFileSync('shared/dataset/README.md', 'utf8')).toBe(schemaPage());
 });
 
 test.each(tables)(
-  '%s: columns have names of their own that SQL takes without quotes, and the key is among them',
+  '%s: columns have unique names that SQL accepts without quotes, and include the key',
   (name, table) => {
     const names: string[] = table.columns.map((column) => column.name);
     expect(table.name).toBe(name);
@@ -20,7 +20,7 @@ test.each(tables)(
   },
 );
 
-test('a column of one name means and is stored the same in every table', () => {
+test('columns of one name have the same meaning and type in every table', () => {
   const types = new Map<string, string>();
   for (const [, { columns }] of tables) {
     for (const { name, type } of columns) {

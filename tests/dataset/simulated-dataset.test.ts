@@ -5,7 +5,7 @@ import { query, tableSql } from '../../scripts/tools/duckdb.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { contentOf } from './published-files.ts';
 
-test('a dataset of simulated benches is sound, marked as simulated and the same each time', async () => {
+test('a dataset of simulated benches is valid, marked as simulated and the same each time', async () => {
   const extent = { benches: 3, burns: 7, withReadings: 1 };
   const [folder, again] = [temporaryFolder(), temporaryFolder()];
   const { readingRows, files } = writeSimulatedDataset(folder, extent);

@@ -25,7 +25,7 @@ async function litBurn(target: object) {
   return { ...service, board, page, called, rings: () => rings };
 }
 
-test('the person is called before the target and at it, each once, on every page and aloud', async () => {
+test('alarms are raised before the target and at it, each once, on every page and with sound', async () => {
   const bench = await litBurn({ kind: 'temperature', tempC: 40 });
   await bench.clock.advanceAsync(1_800_000);
   const near = await bench.called('nearlyThere');
@@ -35,14 +35,14 @@ test('the person is called before the target and at it, each once, on every page
   const reported = bench.page.received.filter(({ event }) => event.type === 'calls').length;
   expect(bench.rings()).toBeGreaterThanOrEqual(2);
   expect(bench.rings()).toBeLessThanOrEqual(reported);
-  // Who opens the page later finds what is still called for, under the same identity.
+  // A page opened later shows the active alarms, under the same identity.
   const later = await openEventSource(`http://127.0.0.1:${(bench.app.server.address() as { port: number }).port}`);
   const { event } = await later.until('snapshot');
   const newest = bench.page.received.flatMap(({ event: each }) => (each.type === 'calls' ? [each] : [])).at(-1)!;
   expect(event.calls).toEqual([{ burnId, calls: newest.calls }]);
 });
 
-test('a board that is gone calls until it is back, and a loose lead does not ring without end', async () => {
+test('a board that is gone raises an alarm until it is back, and a loose cable does not sound it without end', async () => {
   const bench = await litBurn({ kind: 'boil' });
   await bench.clock.advanceAsync(5_000);
   const rungBefore = bench.rings();
@@ -58,7 +58,7 @@ test('a board that is gone calls until it is back, and a loose lead does not rin
   expect(bench.rings() - rungBefore).toBe(1);
 });
 
-test('a burn that ends calls for nothing any more', async () => {
+test('a burn that ends has no alarms any more', async () => {
   const bench = await litBurn({ kind: 'boil' });
   await bench.board.unplug();
   await bench.clock.advanceAsync(8_000);
@@ -72,26 +72,29 @@ test.each([
   ['darwin', 'afplay', ['afplay', 'afplay']],
   ['win32', 'powershell', ['powershell', 'powershell']],
   ['linux', 'nothing', ['pw-play', 'paplay', 'aplay', 'pw-play', 'paplay', 'aplay']],
-] as const)('on %s the bench machine is sounded by %s, found at the first call', async (platform, works, tried) => {
-  const folder = temporaryFolder();
-  const ran: string[] = [];
-  let bells = 0;
-  const sound = createAlarmPlayer({
-    folder,
-    platform,
-    bell: () => void bells++,
-    run: async (program) => {
-      ran.push(program);
-      return program === works;
-    },
-  });
-  await sound();
-  await sound();
-  expect([ran, bells]).toEqual([tried, 2]);
-  expect(existsSync(join(folder, 'call.wav'))).toBe(true);
-});
+] as const)(
+  'on %s the bench machine plays the sound with %s, found at the first alarm',
+  async (platform, works, tried) => {
+    const folder = temporaryFolder();
+    const ran: string[] = [];
+    let bells = 0;
+    const sound = createAlarmPlayer({
+      folder,
+      platform,
+      bell: () => void bells++,
+      run: async (program) => {
+        ran.push(program);
+        return program === works;
+      },
+    });
+    await sound();
+    await sound();
+    expect([ran, bells]).toEqual([tried, 2]);
+    expect(existsSync(join(folder, 'call.wav'))).toBe(true);
+  },
+);
 
-test('the sound is a WAVE file whose lengths are what they say', async () => {
+test('the sound is a WAVE file with correct lengths', async () => {
   const folder = temporaryFolder();
   await createAlarmPlayer({ folder, platform: 'linux', bell: () => {}, run: async () => true })();
   const wave = readFileSync(join(folder, 'call.wav'));

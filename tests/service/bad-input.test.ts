@@ -14,20 +14,20 @@ test.each([
   ['a negative mass', { massKg: -1 }, 'massKg', 'must be more than 0'],
   ['a field that nobody knows', { weight: 3 }, '', 'is not known here: weight'],
   ['an empty name', { name: '  ' }, 'name', 'must not be empty'],
-])('%s is refused with the field and what to do', async (_what, change, path, message) => {
+])('%s is refused with its field and what to do', async (_what, change, path, message) => {
   const { call } = await testService();
   const answer = await call('POST', '/api/vessels', { name: 'vat', ...change });
   expect(answer).toMatchObject({ status: 400, body: { code: 'request/invalid', issues: [{ path, message }] } });
   expect((await call('GET', '/api/vessels')).body.vessels).toEqual([]);
 });
 
-test('a missing field is named', async () => {
+test('a missing field is reported by name', async () => {
   const { call } = await testService();
   const { body } = await call('POST', '/api/vessels', {});
   expect(body.issues).toEqual([{ path: 'name', message: 'is missing' }]);
 });
 
-test('an unknown kind of mark is answered with the kinds there are', async () => {
+test('an unknown kind of mark gets the list of kinds', async () => {
   const { call } = await testService();
   await call('POST', '/api/burns', { id: burnId, status: 'running' });
   const { status, body } = await call('POST', `/api/burns/${burnId}/marks`, { kind: 'poked' });
@@ -35,7 +35,7 @@ test('an unknown kind of mark is answered with the kinds there are', async () =>
   expect(body.issues[0].path).toBe('kind');
 });
 
-test('refusals come in the language of the reader', async () => {
+test('errors are in the language of the reader', async () => {
   const { call } = await testService();
   const { body } = await call(
     'POST',
@@ -63,13 +63,13 @@ test('what is not JSON is refused', async () => {
   expect([text.statusCode, text.json().code]).toEqual([400, 'request/unreadable']);
 });
 
-test('a body beyond all measure is refused', async () => {
+test('an oversized body is refused', async () => {
   const { call } = await testService();
   const answer = await call('POST', '/api/vessels', { name: 'x'.repeat(1_100_000) });
   expect(answer).toMatchObject({ status: 413, body: { code: 'request/too-large' } });
 });
 
-test('a method that an address does not know is told with those it knows', async () => {
+test('an unsupported method gets the list of those supported', async () => {
   const { app } = await testService();
   const answer = await app.inject({ method: 'PUT', url: `/api/burns/${testId(8)}/marks` });
   expect([answer.statusCode, answer.headers.allow, answer.json()]).toMatchObject([
@@ -79,14 +79,14 @@ test('a method that an address does not know is told with those it knows', async
   ]);
 });
 
-test('an address that is not there is answered in the same form', async () => {
+test('an unknown address gets an answer of the same form', async () => {
   const { call } = await testService();
   expect(await call('GET', '/api/kettles')).toMatchObject({ status: 404, body: { code: 'request/not-found' } });
   expect(await call('GET', '/api/burns/42')).toMatchObject({ status: 400, body: { code: 'request/invalid' } });
   expect(await call('GET', `/api/burns/${testId(8)}`)).toMatchObject({ status: 404, body: { code: 'burn/not-found' } });
 });
 
-test('what is misspelt behind the question mark is named, with what the address takes', async () => {
+test('a misspelt query parameter is reported, with those that the address takes', async () => {
   const { call } = await testService();
   expect(await call('GET', '/api/stoves?limti=2')).toMatchObject({
     status: 400,

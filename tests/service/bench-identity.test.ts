@@ -5,7 +5,7 @@ import { dataFiles } from '../../server/backup/backup-folder.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { testService } from '../support/test-service.ts';
 
-test('a bench is who it was after a restart and under another name, and a backup carries it', async () => {
+test('the identity of a bench is the same after a restart and under another name, and a backup contains it', async () => {
   const folder = temporaryFolder();
   const first = await testService({ folder });
   const made = (await first.call('GET', '/api/bench')).body;
@@ -19,7 +19,7 @@ test('a bench is who it was after a restart and under another name, and a backup
   expect(dataFiles(folder)).toContain('bench.json');
 });
 
-test('an identity that cannot be read is refused, and no other is put in its place', async () => {
+test('an unreadable identity is refused, and not replaced', async () => {
   const folder = temporaryFolder();
   writeFileSync(join(folder, 'bench.json'), '{"id":');
   const { call } = await testService({ folder });

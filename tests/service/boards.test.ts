@@ -11,7 +11,7 @@ async function attach(service: TestService, path = 'bench', more: object = {}) {
   return answer;
 }
 
-test('a board is attached by its path and shows what it measures', async () => {
+test('a board is attached by its path and shows its readings', async () => {
   const service = await testService();
   plugBenchBoard(service.ports, service.clock);
   const { status, body } = await attach(service);
@@ -35,12 +35,12 @@ test('a board is attached by its path and shows what it measures', async () => {
   expect(water.value).toBeGreaterThan(13);
   expect(water.value).toBeLessThan(15);
   expect(water.noise).toBeLessThan(0.2);
-  // The flue's voltage is shown as the temperature it means.
+  // The flue's voltage is converted to a temperature.
   expect(now.channels[2].latest.value).toBeGreaterThan(5);
   expect(now.channels[2].latest.value).toBeLessThan(40);
 });
 
-test('a port that is not there is kept on the list, searched for, and found when the board is plugged in', async () => {
+test('a missing port stays on the list, is searched for, and found when the board is plugged in', async () => {
   const service = await testService();
   const { status, body } = await attach(service, 'bench');
   expect(status).toBe(201);
@@ -55,7 +55,7 @@ test('a port that is not there is kept on the list, searched for, and found when
   expect(board.problem).toBeUndefined();
 });
 
-test('a probe stays where it was placed, whatever port its board hangs on later', async () => {
+test('a probe keeps its position, whatever port its board is on later', async () => {
   const first = await testService();
   const board = plugBenchBoard(first.ports, first.clock);
   const { body } = await attach(first);
@@ -83,7 +83,7 @@ test('a probe stays where it was placed, whatever port its board hangs on later'
   expect(found.channels[0]).toMatchObject({ id: channel.id, name: 'vat, low', calibration: { version: 2 } });
 });
 
-test('boards attached before are attached again at the next start, and detached ones are not', async () => {
+test('attached boards are attached again at the next start, and detached ones are not', async () => {
   const first = await testService();
   plugBenchBoard(first.ports, first.clock);
   plugBenchBoard(first.ports, first.clock, 'other', testId(70));
@@ -107,7 +107,7 @@ test('a board is made to blink', async () => {
   expect(board.board.blinks).toBe(1);
 });
 
-test('what is not there is said not to be there', async () => {
+test('a missing board or probe gets an error that it is missing', async () => {
   const service = await testService();
   plugBenchBoard(service.ports, service.clock);
   const { body } = await attach(service);
@@ -132,7 +132,7 @@ function plugPlainBoard({ ports, clock }: TestService, path: string, line: (seco
   print();
 }
 
-test('a board that only prints columns is looked at, mapped and read', async () => {
+test('a board that only prints columns is previewed, mapped and read', async () => {
   const service = await testService();
   plugPlainBoard(service, 'plain', (second) => `${(20 + second / 10).toFixed(1).replace('.', ',')};${400 + second}`);
   const looked = service.call('POST', '/api/boards/preview', { path: 'plain' });
@@ -145,7 +145,7 @@ test('a board that only prints columns is looked at, mapped and read', async () 
     columns: [{ column: 0 }, { column: 1 }],
   });
 
-  // Nothing printed says what these numbers are: the service does not guess, and nothing is attached meanwhile.
+  // The lines do not show what these numbers are: the service does not guess, and does not attach the board meanwhile.
   expect(await attach(service, 'plain', { plain: preview.format })).toMatchObject({
     status: 400,
     body: { code: 'probe/unit-not-named', message: expect.stringContaining('Column 1, Column 2') },
@@ -157,12 +157,12 @@ test('a board that only prints columns is looked at, mapped and read', async () 
   await service.clock.advanceAsync(10_000);
   const [board] = (await service.call('GET', '/api/boards')).body.boards;
   expect(board.channels[1].latest.value).toBeGreaterThan(410);
-  // An attached port tells what it has heard; opening it a second time would be refused.
+  // An attached port returns the lines it has received; opening it a second time would be refused.
   const again = await service.call('POST', '/api/boards/preview', { path: 'plain' });
   expect(again.body.lines.length).toBeGreaterThan(5);
 });
 
-test('looking at a port that cannot be opened says why', async () => {
+test('a preview of a port that cannot be opened returns why', async () => {
   const { call } = await testService();
   expect(await call('POST', '/api/boards/preview', { path: '/dev/ttyUSB7' })).toMatchObject({
     status: 404,
@@ -178,7 +178,7 @@ test('the ports of the system are listed', async () => {
   });
 });
 
-test('a system that cannot list its ports says what to do instead', async () => {
+test('on a system that cannot list its ports the error has what to do instead', async () => {
   const list = () => Promise.reject(new Error('spawn udevadm ENOENT'));
   const { call } = await testService({ portFactory: { open: () => Promise.reject(new Error('no')), list } });
   expect((await call('GET', '/api/ports')).body).toEqual({

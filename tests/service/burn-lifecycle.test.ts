@@ -3,7 +3,7 @@ import { burnDetailSchema, burnSummarySchema } from '../../shared/contract/burns
 import { burnId, testId } from '../support/temp-store.ts';
 import { testService } from '../support/test-service.ts';
 
-test('a burn goes from planned over running and ended to complete, each step a version', async () => {
+test('a burn goes from planned to running, ended and complete, each step a version', async () => {
   const { call, clock } = await testService();
   const planned = await call('POST', '/api/burns', { id: burnId, title: 'Heron 2' });
   expect(planned).toMatchObject({
@@ -24,7 +24,7 @@ test('a burn goes from planned over running and ended to complete, each step a v
   expect(burnDetailSchema.parse(complete.body).summary).toMatchObject({ status: 'complete', durationS: 90 });
 });
 
-test('with the air pressure of the day goes what was said of how well it is known', async () => {
+test('the air pressure of the day is stored with its stated uncertainty', async () => {
   const { call } = await testService();
   await call('POST', '/api/burns', { id: burnId, stationPressurePa: 98_500, standardUncertaintyPa: 30 });
   const edit = (expectedVersion: number, fields: object) =>
@@ -45,7 +45,7 @@ test('creating the same burn twice makes one', async () => {
   expect((await call('GET', '/api/burns')).body.burns).toHaveLength(1);
 });
 
-test('a burn without a title is named after its stove, revision and place in the row', async () => {
+test('a burn without a title is named after its stove, its revision and its number', async () => {
   const { call } = await testService();
   const [stoveId, revisionId] = [testId(10), testId(11)];
   await call('POST', '/api/stoves', { id: stoveId, name: 'Heron' });
@@ -95,7 +95,7 @@ test('a burn is set aside only with the reason, and can be taken back', async ()
   expect(back.body.summary.setAsideReason).toBeUndefined();
 });
 
-test('a burn ended by a slip of the thumb goes on, and the pause is a gap', async () => {
+test('a burn ended by mistake continues, and the pause is a gap', async () => {
   const { call, clock } = await testService();
   await call('POST', '/api/burns', { id: burnId, status: 'running' });
   clock.advance(100_000);
@@ -116,7 +116,7 @@ test('a change made from an old version of a burn is refused and shows the newes
   expect(late).toMatchObject({ status: 409, body: { details: { newest: { version: 2, body: { title: 'two' } } } } });
 });
 
-test('a burn that names a thing that is not there is refused', async () => {
+test('a burn that refers to an unknown thing is refused', async () => {
   const { call } = await testService();
   const answer = await call('POST', '/api/burns', { vesselId: testId(9) });
   expect(answer).toMatchObject({ status: 400, body: { code: 'burn/unknown-part' } });
@@ -138,7 +138,7 @@ test('a planned burn and a simulated one can be deleted, a measured one that ran
   expect((await call('GET', '/api/burns')).body.burns.map(({ id }: { id: string }) => id)).toEqual([ids[2]]);
 });
 
-test('null empties what a burn may be without; what is left out stays, and what a burn must have is not emptied', async () => {
+test('null clears an optional field of a burn; a field left out stays, and a required one is not cleared', async () => {
   const { call } = await testService();
   const vesselId = testId(12);
   await call('POST', '/api/vessels', { id: vesselId, name: 'vat' });

@@ -17,7 +17,7 @@ async function serviceWithHeron() {
   return { ...service, record };
 }
 
-test('a list of burns comes in pages that follow each other, newest first, or whole to whoever asks for no page', async () => {
+test('a list of burns comes in consecutive pages, newest first, or in full without a page in the request', async () => {
   const { call, clock } = await testService();
   for (const number of [1, 2, 3, 4, 5]) {
     clock.advance(1000);
@@ -37,7 +37,7 @@ test('a list of burns comes in pages that follow each other, newest first, or wh
   expect([idsOf(third), third.next]).toEqual([[testId(1)], undefined]);
 });
 
-test('a page that cannot be is refused in words', async () => {
+test('an invalid page is refused with a sentence', async () => {
   const { call } = await testService();
   for (const query of ['?limit=0', '?limit=two', '?limit=', '?after=here', '?with=photos'])
     expect([query, (await call('GET', `/api/burns${query}`)).status]).toEqual([query, 400]);
@@ -45,7 +45,7 @@ test('a page that cannot be is refused in words', async () => {
   expect(unknown.body.code).toBe('burn/not-found');
 });
 
-test('a list carries curves and figures only where it is asked for them, and figures once they are worked out', async () => {
+test('a list contains curves and figures only on request, and figures once they are computed', async () => {
   const { call, record } = await serviceWithHeron();
   const first = async (query: string) => burnPageSchema.parse((await call('GET', `/api/burns${query}`)).body).burns[0]!;
   const plain = await first('');
@@ -59,7 +59,7 @@ test('a list carries curves and figures only where it is asked for them, and fig
   expect(figures).toEqual(listedFigures(results));
   expect(figures?.map(({ id }) => id).sort()).toEqual(['dryWoodPerBatch', 'thermalEfficiency', 'timeToTarget']);
 
-  // Whatever they were worked out from has changed: they are not shown for something else.
+  // Their inputs have changed: they are not shown for a different state.
   const { burn } = (await call('GET', `/api/burns/${record.id}`)).body;
   await call('PATCH', `/api/burns/${record.id}`, {
     expectedVersion: burn.version,
@@ -68,7 +68,7 @@ test('a list carries curves and figures only where it is asked for them, and fig
   expect((await first('?with=figures')).figures).toBeUndefined();
 });
 
-test('the list says what of a burn that has ended is still to be weighed', async () => {
+test('the list shows what is still to be weighed of an ended burn', async () => {
   const { call, record } = await serviceWithHeron();
   const { burn, weighings } = (await call('GET', `/api/burns/${record.id}`)).body;
   const toWeigh = async () => (await call('GET', '/api/burns')).body.burns[0].toWeigh;
@@ -79,7 +79,7 @@ test('the list says what of a burn that has ended is still to be weighed', async
   expect(await toWeigh()).toEqual(['char']);
 });
 
-test('a list can be of one stove alone', async () => {
+test('a list can be limited to one stove', async () => {
   const { call } = await testService();
   const [stove, revision] = [testId(10), testId(11)];
   await call('POST', '/api/stoves', { id: stove, name: 'Heron' });

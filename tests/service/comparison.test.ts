@@ -6,7 +6,7 @@ import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
 import { comparisonSchema } from '../../shared/contract/comparison.ts';
 import { testService } from '../support/test-service.ts';
 
-/** The Heron's eight burns, simulated, read every 10 s to be quick. */
+/** The Heron's eight burns, simulated, with readings every 10 s for speed. */
 async function heronService() {
   const service = await testService();
   const ids: Record<string, string[]> = { '1': [], '2': [] };
@@ -28,7 +28,7 @@ test('two revisions are compared, also as a step of their stove, reported, predi
   const comparison = comparisonSchema.parse(compared.body);
   expect(comparison.primary).toBe('dryWoodPerBatch');
   expect(comparison.differences[0]!.id).toBe('dryWoodPerBatch');
-  // One burn lost a probe, one went to 90 °C: both stand aside with a reason.
+  // One burn lost a probe, one has its target at 90 °C: both are left out with a reason.
   expect(comparison.setAside.map(({ sentence }) => sentence.length > 10)).toEqual([true, true]);
 
   const french = await call('GET', `/api/comparison?${asked}`, undefined, { 'accept-language': 'fr' });
@@ -42,7 +42,7 @@ test('two revisions are compared, also as a step of their stove, reported, predi
 
   const laddered = `a=${a.join(',')}&b=${b.join(',')}&ladder=yes`;
   const step = comparisonSchema.parse((await call('GET', `/api/comparison?${laddered}`)).body);
-  // The plan of revision 2 was said before its first burn: three days of each that count.
+  // The plan of revision 2 is from before its first burn: three days of each that count.
   expect(step.differences[0]).toMatchObject({ look: { kind: 'planned', plannedDays: 3, days: { a: 3, b: 3 } } });
   expect(step.ladder!.rungs.map(({ label }) => label)).toEqual(['1', '2']);
   expect(step.ladder!.steps[0]!.changed.dimensions).toEqual([{ name: 'sleeve thickness', unit: 'm', to: 0.05 }]);
@@ -76,7 +76,7 @@ test('two revisions are compared, also as a step of their stove, reported, predi
   expect(level.body.level.points.length).toBeGreaterThan(3);
 });
 
-test('a burn named twice, an unknown burn and nonsense are refused with a sentence', async () => {
+test('a burn given twice, an unknown burn and invalid text are refused with a sentence', async () => {
   const { call } = await testService();
   const id = '01a0e714-dfa0-7235-a8ca-9b29cebd651a';
   const twice = await call('GET', `/api/comparison?a=${id}&b=${id}`);
@@ -89,7 +89,7 @@ test('a burn named twice, an unknown burn and nonsense are refused with a senten
   expect(load.body.code).toBe('request/invalid');
 });
 
-test('the number of days and the choice of the primary result are stamped by the service, not by who sends them', async () => {
+test('the service sets the moments of the planned days and of the primary result, not the client', async () => {
   const { call, clock } = await testService();
   const stove = (await call('POST', '/api/stoves', { name: 'Heron' })).body;
   const reported = { days: 4, setAtUtcMs: 1 };
@@ -98,7 +98,7 @@ test('the number of days and the choice of the primary result are stamped by the
   clock.advance(60_000);
   const put = async (plannedDays: object, version: number) =>
     (await call('PUT', `/api/revisions/${made.id}`, { ...made, plannedDays, expectedVersion: version })).body;
-  // Another word on the revision leaves the moment alone; another number is a new promise.
+  // Another change to the revision does not change the moment; another number is a new plan.
   expect((await put(reported, 1)).plannedDays).toEqual(made.plannedDays);
   expect((await put({ days: 6 }, 2)).plannedDays).toEqual({ days: 6, setAtUtcMs: clock.wallMs() });
 

@@ -11,7 +11,7 @@ async function runningBurn(): Promise<TestService> {
   return service;
 }
 
-test('a mark without a moment gets that of the service, less how long ago it was', async () => {
+test('a mark without a moment gets the present one of the service, less its stated age', async () => {
   const { call } = await runningBurn();
   const now = await call('POST', `${url}/marks`, { kind: 'nudged' });
   expect(now).toMatchObject({ status: 201, body: { mark: { elapsedUs: 600_000_000 }, version: 1, withdrawn: false } });
@@ -19,7 +19,7 @@ test('a mark without a moment gets that of the service, less how long ago it was
   expect(earlier.body.mark).toMatchObject({ kind: 'fed', massKg: 0.8, elapsedUs: 420_000_000 });
 });
 
-test('a mark delivered twice is kept once, also when the second delivery comes late', async () => {
+test('a mark delivered twice is stored once, also when the second delivery is late', async () => {
   const { call, clock } = await runningBurn();
   const mark = { id: testId(30), kind: 'fed', massKg: 0.8 };
   await call('POST', `${url}/marks`, mark);
@@ -29,7 +29,7 @@ test('a mark delivered twice is kept once, also when the second delivery comes l
   expect((await call('GET', url)).body.marks).toHaveLength(1);
 });
 
-test('a burn tells the heaviest feed of its stove elsewhere, also after it ended, and none of another stove', async () => {
+test('a burn has the heaviest feed of other burns of its stove, also after it ended, and none of another stove', async () => {
   const { call } = await testService();
   const revisions = [testId(41), testId(42), testId(43)];
   for (const [at, stoveId] of [testId(51), testId(51), testId(52)].entries()) {
@@ -46,7 +46,7 @@ test('a burn tells the heaviest feed of its stove elsewhere, also after it ended
   expect([await reported(0), await reported(1), await reported(2)]).toEqual([9, 1.2, undefined]);
 });
 
-test('a mark is corrected, taken back and brought back, and all of it stays in the trail', async () => {
+test('a mark is corrected, withdrawn and restored, and all of it is in the history', async () => {
   const { call } = await runningBurn();
   const id = testId(30);
   await call('POST', `${url}/marks`, { id, kind: 'fed', massKg: 8, elapsedUs: 1_000_000, by: 'first' });
@@ -95,7 +95,7 @@ test('a mark before the burn started, in the future or on an unknown probe is re
   expect((await call('GET', url)).body.marks).toEqual([]);
 });
 
-test('a mark of another burn is not found in this one', async () => {
+test('a mark of another burn is not found in this burn', async () => {
   const { call } = await runningBurn();
   const mark = { id: testId(30), kind: 'lit', elapsedUs: 0 };
   await call('POST', `${url}/marks`, mark);
@@ -148,14 +148,14 @@ test.each([
   ['wood by volume', [], { of: 'fuelPile', when: 'start', volumeL: 12 }, 'weighing/volume-not-water'],
   ['water by mass and volume', [], { of: 'water', when: 'start', massKg: 20, volumeL: 20 }, 'weighing/two-amounts'],
   ['a scale nobody knows', [], { ...pile, scaleId: testId(9) }, 'burn/unknown-part'],
-])('a weighing with %s is refused and what was there stays', async (_what, before, impossible, code) => {
+])('a weighing with %s is refused and the earlier one stays', async (_what, before, impossible, code) => {
   const { call } = await runningBurn();
   for (const weighing of before) expect((await call('POST', `${url}/weighings`, weighing)).status).toBe(201);
   expect(await call('POST', `${url}/weighings`, impossible)).toMatchObject({ status: 400, body: { code } });
   expect((await call('GET', url)).body.weighings).toHaveLength(before.length);
 });
 
-test('the sentence about too much wood names both masses', async () => {
+test('the sentence about too much wood contains both masses', async () => {
   const { call } = await runningBurn();
   await call('POST', `${url}/weighings`, pile);
   const { body } = await call(
@@ -169,7 +169,7 @@ test('the sentence about too much wood names both masses', async () => {
   );
 });
 
-test('water added on the way, and wood fed from a pile that was not weighed, count as brought', async () => {
+test('water added during the burn, and wood fed from a pile that was not weighed, count as put in', async () => {
   const { call } = await runningBurn();
   await call('POST', `${url}/weighings`, { of: 'water', when: 'start', massKg: 29 });
   await call('POST', `${url}/marks`, { kind: 'waterIn', massKg: 2, tempC: 15 });
@@ -182,7 +182,7 @@ test('water added on the way, and wood fed from a pile that was not weighed, cou
   expect((await call('POST', `${url}/weighings`, { of: 'brands', when: 'end', massKg: 1.2 })).status).toBe(201);
 });
 
-test('taking water back that is still needed for the balance is refused', async () => {
+test('withdrawing water that the balance still needs is refused', async () => {
   const { call } = await runningBurn();
   const added = { id: testId(31), kind: 'waterIn', massKg: 2, tempC: 15, elapsedUs: 0 };
   await call('POST', `${url}/weighings`, { of: 'water', when: 'start', massKg: 29 });
@@ -213,7 +213,7 @@ test('an excluded stretch needs a probe of this burn and the right order of its 
   expect((await call('DELETE', `${url}/exclusions/${stretch.id}?expectedVersion=1`)).body.withdrawn).toBe(true);
 });
 
-test('a correction or a withdrawal delivered twice is kept once, even after somebody corrected it again', async () => {
+test('a correction or a withdrawal delivered twice is stored once, even after another correction', async () => {
   const { call } = await runningBurn();
   const mark = { id: testId(30), kind: 'fed', massKg: 8, elapsedUs: 0 };
   await call('POST', `${url}/marks`, mark);

@@ -4,7 +4,7 @@ import Fastify from 'fastify';
 import { expect, onTestFinished, test } from 'vitest';
 import { goneSignal } from '../../server/routes/gone.ts';
 
-test('work is told when whoever asked has gone, and not when they have their answer', async () => {
+test('work is notified when its client has disconnected, and not when it has its answer', async () => {
   const app = Fastify();
   onTestFinished(() => void app.close());
   const signals: AbortSignal[] = [];

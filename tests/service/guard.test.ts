@@ -29,14 +29,14 @@ test.each(['localhost:4280', '127.0.0.1:4280', '[::1]:4280', '127.0.0.2:4280', '
   },
 );
 
-test('data read by another site are refused too, while a link from there may open the page', async () => {
+test('requests for data from another site are refused too, while a link from there may open the page', async () => {
   const { call } = await testService();
   const foreign = { 'sec-fetch-site': 'cross-site' };
   expect((await call('GET', '/api/burns', undefined, foreign)).status).toBe(403);
   expect((await call('GET', '/', undefined, foreign)).body.code).toBe('page/not-built');
 });
 
-test('every answer forbids scripts, frames and sniffing, refusals included', async () => {
+test('every answer forbids scripts, frames and sniffing, errors included', async () => {
   const { call } = await testService();
   for (const path of ['/api/health', '/api/kettles', '/']) {
     const { headers } = await call('GET', path);

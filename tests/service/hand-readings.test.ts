@@ -14,7 +14,7 @@ import { burnId, testId } from '../support/temp-store.ts';
 import { type TestService, testService } from '../support/test-service.ts';
 
 const dialId = testId(501);
-/** A plain dial thermometer, good to 2 °C, read to the nearest degree. */
+/** A plain dial thermometer, accurate to 2 °C, read to the nearest degree. */
 const dial = {
   id: dialId,
   name: 'Water',
@@ -26,7 +26,7 @@ const dial = {
 };
 const minutes = (count: number) => count * 60_000;
 
-/** A bench without any board, a dial placed, and a fire burning. */
+/** Starts a bench without any board, with a dial and a lit fire. */
 async function burnByHand(more: object = {}) {
   let rings = 0;
   const service = await testService({ ring: () => void rings++ });
@@ -43,7 +43,7 @@ async function recordOf({ call }: Pick<TestService, 'call'>, id = burnId): Promi
   return burnRecordSchema.parse((await call('GET', `/api/burns/${id}/record`)).body);
 }
 
-/** What the dial of a simulated burn shows, every five minutes or so, beginning before the fire is lit. */
+/** Returns readings of a dial in a simulated burn, about every five minutes, beginning before lighting. */
 function dialReadings(record: BurnRecord): { elapsedUs: number; value: number }[] {
   const water = channelCurves(record).filter(({ channel }) => channel.role === 'water');
   const timeS = water[0]!.timeS;
@@ -57,7 +57,7 @@ function dialReadings(record: BurnRecord): { elapsedUs: number; value: number }[
   return readings;
 }
 
-/** A whole burn of the invented Heron, done again by a person with a dial, a scale and a phone. */
+/** Repeats a whole burn of the invented Heron with readings by hand, from a dial, a scale and a phone. */
 async function wholeBurnByHand() {
   const { scenario, seed, errors, description } = heronBurns()[4]!;
   const burn = simulateBurn({ ...scenario, timing: { ...scenario.timing, readingEveryS: 10 } }, seed, errors);
@@ -109,7 +109,7 @@ async function wholeBurnByHand() {
   return { service, truth: burn.truth, readings };
 }
 
-test('a burn read off a dial every five minutes has its results, and the true ones lie within their intervals', async () => {
+test('a burn read from a dial every five minutes has its results, with intervals that contain the truth', async () => {
   const { service, truth, readings } = await wholeBurnByHand();
   const { results } = analysisSchema.parse((await service.call('GET', `/api/burns/${burnId}/results`)).body);
   const resultOf = (id: ResultId) => {
@@ -122,7 +122,7 @@ test('a burn read off a dial every five minutes has its results, and the true on
     expect(interval95![0], id).toBeLessThan(truth[id]!);
     expect(interval95![1], id).toBeGreaterThan(truth[id]!);
   }
-  // Five minutes and two degrees are not ten seconds: the interval says so, and that it could have been read more often.
+  // The interval allows for five minutes and two degrees, and a remark advises more frequent readings.
   const { interval95, remarks } = resultOf('timeToBoil');
   expect(interval95![1] - interval95![0]).toBeGreaterThan(240);
   expect(remarks!.map(({ code }) => code)).toContain('crossingBetweenReadings');
@@ -138,7 +138,7 @@ test('a burn read off a dial every five minutes has its results, and the true on
   for (const { v } of series.curves) expect(v).not.toContain(null);
 });
 
-test('what was read by hand leaves as ordinary readings, in every format, and comes back the same', async () => {
+test('readings by hand are exported as ordinary readings, in every format, and imported unchanged', async () => {
   const { service, readings } = await wholeBurnByHand();
   const record = await recordOf(service);
   expect(record.readings).toHaveLength(1);
@@ -164,7 +164,7 @@ test('what was read by hand leaves as ordinary readings, in every format, and co
   expect(staged.statusCode, staged.body).toBe(201);
   expect((await other.call('POST', `/api/imports/${staged.json().id}/keep`, {})).status).toBe(200);
   expect(await recordOf(other)).toEqual(record);
-  // There too a reading is corrected where it was typed, not beside it.
+  // There too a correction replaces the reading instead of adding one.
   const { id, value, ...rest } = readings[3]!;
   const mark = { ...rest, id, value: value + 1 };
   await other.call('PUT', `/api/burns/${burnId}/marks/${id}`, { mark, expectedVersion: 1 });
@@ -173,7 +173,7 @@ test('what was read by hand leaves as ordinary readings, in every format, and co
   expect(corrected!.columns[0]!.counts).toHaveLength(readings.length);
 });
 
-test('a reading delivered twice counts once, and keeps the moment at which it was read', async () => {
+test('a reading delivered twice counts once, with the moment at which it was read', async () => {
   const { service, read } = await burnByHand();
   service.clock.advance(minutes(5));
   const reading = { id: testId(510), elapsedUs: 200_000_000 };
@@ -186,7 +186,7 @@ test('a reading delivered twice counts once, and keeps the moment at which it wa
   ]);
 });
 
-test('a reading is taken back and corrected like any mark, and the record says who changed what', async () => {
+test('a reading is withdrawn and corrected like any mark, and the record contains who changed what', async () => {
   const { service, read } = await burnByHand();
   const [first, second] = [testId(511), testId(512)];
   service.clock.advance(minutes(5));
@@ -214,7 +214,7 @@ test.each([
   ['water hotter than any pot', { value: 130 }, 'mark/reading-impossible', 'Water cannot be at 130'],
   ['a probe that nobody placed', { channelId: testId(599) }, 'mark/unknown-channel', 'no probe'],
   ['a moment still to come', { elapsedUs: 9e9 }, 'mark/in-the-future', 'future'],
-])('%s is refused in a sentence that says what to do, and nothing is kept', async (_, reported, code, words) => {
+])('%s is refused with a sentence on what to do, and nothing is stored', async (_, reported, code, words) => {
   const { service, read } = await burnByHand();
   const { status, body } = await read(50, reported);
   expect([status, body.code]).toEqual([400, code]);
@@ -231,7 +231,7 @@ test('the water may have been read before lighting, even before recording starte
   expect(elapsedUs).toEqual([-180e6, 60e6]);
 });
 
-test('two phones that type at the same moment both keep what they typed', async () => {
+test('entries of two phones at the same moment are both stored', async () => {
   const { service, read } = await burnByHand();
   service.clock.advance(minutes(5));
   const at = { elapsedUs: 300_000_000 };
@@ -242,7 +242,7 @@ test('two phones that type at the same moment both keep what they typed', async 
   expect([...columns[0]!.counts].sort()).toEqual([40_000, 41_000]);
 });
 
-test('the live number is the last reading with its age; the hold counts, and the person is called when a reading is due', async () => {
+test('the live figure is the last reading with its age; the hold counts, and an alarm is raised when a reading is due', async () => {
   const { service, read, rings } = await burnByHand({ hold: { durationS: 1800, onDrop: 'pause' } });
   const page = await openEventSource(await service.app.listen({ host: '127.0.0.1', port: 0 }));
   const { event: snapshot } = await page.until('snapshot');
@@ -263,7 +263,7 @@ test('the live number is the last reading with its age; the hold counts, and the
   const now = await estimateAfter(minutes(2));
   expect(now).toMatchObject({ waterTempC: 60, waterReadUs: minutes(10) * 1000, hold: { state: 'notYet' } });
   expect(now.rateKPerMin).toBeCloseTo(4, 6);
-  // About 39 K to go at 4 K a minute, told two minutes after the reading.
+  // About 39 K remain at 4 K per minute, two minutes after the reading.
   expect(now.toTargetS!.value).toBeGreaterThan(300);
   expect(now.toTargetS!.value).toBeLessThan(660);
   expect(now.standardUncertaintyK).toBeCloseTo(Math.hypot(2 / Math.sqrt(3), 1 / Math.sqrt(12)), 6);
@@ -285,7 +285,7 @@ test('the live number is the last reading with its age; the hold counts, and the
   expect(held.hold!.countedS).toBeLessThan(minutes(8) / 1000);
 });
 
-test('beside a board the person reads what it does not; the water is read by hand only when the board no longer does', async () => {
+test('in addition to a board a person reads what it does not measure; the water counts by hand only when the board no longer reads it', async () => {
   const service = await testService();
   const { call, clock } = service;
   const flue = { ...dial, id: testId(520), name: 'Flue dial', role: 'flue' };
@@ -329,7 +329,7 @@ test('beside a board the person reads what it does not; the water is read by han
   expect(scans!.split(',').length).toBe(dialled!.split(',').length);
 });
 
-test('a hand-read probe is placed once however often it is sent, described anew, taken away, and joins a burn that runs', async () => {
+test('a hand-read probe is placed once however often it is sent, replaced, removed, and added to a running burn', async () => {
   const { service } = await burnByHand();
   const { call } = service;
   expect((await call('POST', '/api/hand-probes', dial)).status).toBe(200);
@@ -351,7 +351,7 @@ test('a hand-read probe is placed once however often it is sent, described anew,
   expect(refused.body.issues.map(({ path }: { path: string }) => path)).toEqual(['name', 'unit']);
 });
 
-test('a service that starts again in the middle of a burn goes on with the readings it has', async () => {
+test('a service that restarts in the middle of a burn continues with its stored readings', async () => {
   const { service, read } = await burnByHand();
   service.clock.advance(minutes(5));
   await read(40);

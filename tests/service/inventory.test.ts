@@ -18,7 +18,7 @@ const things = [
   ['scales', 'scales', { name: 'Yard scale' }, { name: 'Yard scale', standardUncertaintyKg: 0.005 }],
 ] as const;
 
-test.each(things)('%s are described, listed, changed and keep their history', async (path, key, first, second) => {
+test.each(things)('%s are created, listed and changed, with their history', async (path, key, first, second) => {
   const { call } = await testService();
   await call('POST', '/api/stoves', { id: stoveId, name: 'Heron' });
   const id = path === 'stoves' ? stoveId : testId(11);
@@ -40,14 +40,14 @@ test.each(things)('%s are described, listed, changed and keep their history', as
   ]);
 });
 
-test('a thing without an identifier is given one', async () => {
+test('a thing without an identifier gets one', async () => {
   const { call } = await testService();
   const { status, body } = await call('POST', '/api/vessels', { name: 'vat' });
   expect(status).toBe(201);
   expect(body.id).toMatch(/^[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab]/);
 });
 
-test('describing the same thing twice keeps one', async () => {
+test('creating the same thing twice stores one', async () => {
   const { call } = await testService();
   const stove = { id: stoveId, name: 'Heron' };
   await call('POST', '/api/stoves', stove);
@@ -55,7 +55,7 @@ test('describing the same thing twice keeps one', async () => {
   expect((await call('GET', '/api/stoves')).body.stoves).toHaveLength(1);
 });
 
-test('of two people who change the same thing the slower one is shown both versions', async () => {
+test('of two people who change the same thing the slower one gets both versions', async () => {
   const { call } = await testService();
   await call('POST', '/api/stoves', { id: stoveId, name: 'Heron' });
   await call('PUT', `/api/stoves/${stoveId}`, { name: 'Heron A', expectedVersion: 1, by: 'first' });
@@ -67,7 +67,7 @@ test('of two people who change the same thing the slower one is shown both versi
   });
 });
 
-test('a thing that is not there is said not to be there', async () => {
+test('an unknown thing is reported as missing', async () => {
   const { call } = await testService();
   expect(await call('GET', `/api/vessels/${testId(9)}`)).toMatchObject({
     status: 404,
@@ -78,7 +78,7 @@ test('a thing that is not there is said not to be there', async () => {
   expect((await call('PUT', `/api/vessels/${testId(9)}`, change)).status).toBe(404);
 });
 
-test('a revision of a stove that is not there is refused', async () => {
+test('a revision of an unknown stove is refused', async () => {
   const { call } = await testService();
   const answer = await call('POST', '/api/revisions', { stoveId: testId(9), label: '1' });
   expect(answer).toMatchObject({ status: 404, body: { code: 'shelf/not-found' } });

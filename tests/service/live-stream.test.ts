@@ -14,7 +14,7 @@ async function listening() {
   return { ...service, address };
 }
 
-test('a page that opens gets a snapshot, then what happens', async () => {
+test('a page that connects receives a snapshot, then events', async () => {
   const { call, address } = await listening();
   await call('POST', '/api/burns', { id: burnId, status: 'running', title: 'Heron 2' });
   const page = await openEventSource(address);
@@ -25,7 +25,7 @@ test('a page that opens gets a snapshot, then what happens', async () => {
   expect(liveEventSchema.parse(mark.event)).toMatchObject({ burnId, mark: { mark: { kind: 'lit' }, version: 1 } });
 });
 
-test('a page that comes back gets what it missed, without a snapshot', async () => {
+test('a page that reconnects receives the missed events, without a snapshot', async () => {
   const { call, address } = await listening();
   await call('POST', '/api/burns', { id: burnId, status: 'running' });
   const first = await openEventSource(address);
@@ -41,7 +41,7 @@ test('a page that comes back gets what it missed, without a snapshot', async () 
 });
 
 test.each(['of an earlier life of the service', 'that was never given out'])(
-  'a page with an event %s gets a snapshot',
+  'a page with an event %s receives a snapshot',
   async (which) => {
     const { address } = await listening();
     const { id } = await (await openEventSource(address)).until('snapshot');
@@ -59,10 +59,10 @@ test('the service closes cleanly with a connected page', async () => {
   await page.ended;
 });
 
-test('a page that arrives while the service closes is turned away and holds up nothing', async () => {
+test('a page that connects while the service closes is refused and does not delay it', async () => {
   const service = await listening();
   const { port } = new URL(service.address);
-  // A connection made before, whose request comes when closing has begun.
+  // A connection made before, whose request arrives when closing has begun.
   const socket = createConnection(Number(port), '127.0.0.1');
   await once(socket, 'connect');
   socket.on('error', () => {});
@@ -83,7 +83,7 @@ test('a page that arrives while the service closes is turned away and holds up n
 
 const boards = (count: number): LiveEvent => ({ type: 'boardGone', boardId: testId(count) });
 
-test('the hub forgets old events and then says that it does not know', () => {
+test('the hub drops old events and then reports that it no longer has them', () => {
   const hub = createHub('epoch', 3);
   const ids = [1, 2, 3, 4, 5].map((count) => {
     hub.publish(boards(count));
@@ -96,7 +96,7 @@ test('the hub forgets old events and then says that it does not know', () => {
   expect(hub.after('epoch.x')).toBeUndefined();
 });
 
-test('scans that come faster than an eye can follow are thinned to the newest', async () => {
+test('scans too frequent for display are reduced to the newest', async () => {
   const hub = createHub('epoch');
   const seen: number[] = [];
   const arrived = Promise.withResolvers<void>();

@@ -3,7 +3,7 @@ import { createFakeClock } from '../support/fake-clock.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { type TestServiceOptions, testService } from '../support/test-service.ts';
 
-// How a single-board computer without a battery wakes up: in 1970, or at the date of its system's image.
+// The date at which a single-board computer without a battery starts: in 1970, or that of its system's image.
 const WITHOUT = Date.UTC(1970, 0, 1, 0, 2);
 const OF_ITS_IMAGE = Date.UTC(2025, 10, 18);
 const NOW = Date.UTC(2026, 4, 2, 7, 0, 0);
@@ -15,12 +15,12 @@ test.each([
   ['1970', WITHOUT, 'none'],
   ['the date of its image', OF_ITS_IMAGE, 'none'],
   ['today', NOW, 'machine'],
-])('a machine that says it is %s is known by it', async (_what, wallMs, clockSource) => {
+])('the clock of a machine at %s is recognised as right or not', async (_what, wallMs, clockSource) => {
   const { call } = await start({ clock: createFakeClock(wallMs) });
   expect((await call('GET', '/api/health')).body).toMatchObject({ clockSource });
 });
 
-test('a burn begun without a clock keeps its ruler, and is dated when a phone offers its time', async () => {
+test('a burn begun without a clock keeps its elapsed times, and is dated when a phone offers its time', async () => {
   const clock = createFakeClock(WITHOUT);
   const { call } = await start({ clock });
   const { burn } = (await call('POST', '/api/burns', newBurn)).body;
@@ -38,7 +38,7 @@ test('a burn begun without a clock keeps its ruler, and is dated when a phone of
   expect((await call('GET', `/api/burns/${next.id}/record`)).body.clockSource).toBe('phone');
 });
 
-test('when the machine learns the time by itself, that goes before what a phone said, and dates the burn at its end', async () => {
+test('when the machine gets the time by itself, it takes precedence over that of a phone, and dates the burn at its end', async () => {
   const clock = createFakeClock(WITHOUT);
   const { call } = await start({ clock });
   const { burn } = (await call('POST', '/api/burns', newBurn)).body;
@@ -51,7 +51,7 @@ test('when the machine learns the time by itself, that goes before what a phone 
   expect(ended).toMatchObject({ clockSource: 'machine', startedUtcMs: NOW - 300_000, endedElapsedUs: 300e6 });
 });
 
-test('a time that cannot be right is not taken', async () => {
+test('an impossible time is refused', async () => {
   const { call } = await start();
   expect((await call('POST', '/api/clock', { utcMs: WITHOUT })).body.code).toBe('clock/implausible');
   expect((await call('POST', '/api/clock', { utcMs: NOW * 10 })).body.code).toBe('clock/implausible');

@@ -1,4 +1,4 @@
-/** Whatever a board sends while a burn runs is stored, shown as being fetched again, told as a gap, or an alarm. */
+/** Everything that a board sends while a burn runs is stored, shown as being fetched again, a gap, or an alarm. */
 import { describe, expect, test } from 'vitest';
 import { isSealed } from '../../server/backup/readings-seal.ts';
 import { liveEventSchema } from '../../shared/contract/stream.ts';
@@ -8,12 +8,12 @@ import fc from '../support/properties.ts';
 import { burnUrl, numbersOf, recordBoard, recordedBoardId } from '../support/recorded-board.ts';
 import { burnId, testId } from '../support/temp-store.ts';
 
-describe('A board that falls silent and speaks again', () => {
+describe('A board that falls silent and sends again', () => {
   test.each([
     ['28 s at one scan a second', 28, 1000],
     ['26 s at ten', 260, 100],
     ['two minutes', 120, 1000],
-  ])('after %s, without a reset, is recorded again and owes nothing', async (_what, periods, periodMs) => {
+  ])('after %s, without a reset, is recorded again without missing scans', async (_what, periods, periodMs) => {
     const bench = await recordBoard({ periodMs });
     await bench.pass(10);
     bench.board.deaf = true;
@@ -27,7 +27,7 @@ describe('A board that falls silent and speaks again', () => {
     expect(body.boards[0].problem).toBeUndefined();
   });
 
-  test('is asked to describe itself with growing pauses while it does not, and its scans are kept meanwhile', async () => {
+  test('gets requests for its description with growing pauses while it sends none, and its scans are stored meanwhile', async () => {
     const bench = await recordBoard();
     await bench.pass(5);
     await bench.unplug();
@@ -46,7 +46,7 @@ describe('A board that falls silent and speaks again', () => {
     expect(asked).toBeLessThan(20);
   });
 
-  test('and first says who it is in the middle of a burn brings what it said before under its own name', async () => {
+  test('and first sends its hello in the middle of a burn has its earlier scans stored under its own identity', async () => {
     const bench = await recordBoard({ deaf: true });
     await bench.pass(20);
     const { body } = await bench.service.call('GET', '/api/boards');
@@ -60,8 +60,8 @@ describe('A board that falls silent and speaks again', () => {
   });
 });
 
-describe('What is missing', () => {
-  /** A lead that was out, and a repair that has only begun. */
+describe('A missing scan', () => {
+  /** Unplugs a cable for a while, and stops when the repair has just begun. */
   async function inRepair() {
     const bench = await recordBoard();
     await bench.pass(10);
@@ -110,7 +110,7 @@ describe('What is missing', () => {
     expect(isSealed(bench.service.store, burnId)).toBe(true);
   });
 
-  test('is in its place as soon as there is room, though the disk was full when the last of it came', async () => {
+  test('is stored in order as soon as there is room, though the disk was full when the last one arrived', async () => {
     const bench = await inRepair();
     await bench.end();
     const { derived } = bench.service.store;
@@ -127,7 +127,7 @@ describe('What is missing', () => {
     expect(await bench.detail()).toMatchObject({ gaps: [], repairs: [], completeness: { stored: 45, missing: 0 } });
   });
 
-  test('when a burn begins while a lead is out is fetched for it as far as it was made since', async () => {
+  test('when a burn begins while a cable is unplugged is fetched for it if it was made since the start', async () => {
     const bench = await recordBoard({}, { isRunning: false });
     await bench.pass(10);
     await bench.unplug();
@@ -148,7 +148,7 @@ describe('What is missing', () => {
     ['the first', false],
     ['one after another', true],
   ])(
-    'since the start of a burn, %s, is fetched though the service died before it stored a scan',
+    'since the start of a burn, %s, is fetched though the service was killed before it stored a scan',
     async (_what, isSecond) => {
       const bench = await recordBoard({ periodMs: 100 }, { isRunning: isSecond });
       await bench.pass(100);
@@ -168,7 +168,7 @@ describe('What is missing', () => {
     },
   );
 
-  test('is none of a burn when its board hung until after the end', async () => {
+  test('does not belong to a burn when its board hung until after the end', async () => {
     const bench = await recordBoard();
     await bench.pass(3);
     await bench.wait(13_000);
@@ -177,7 +177,7 @@ describe('What is missing', () => {
     expect(bench.stored()).toEqual(numbersOf(bench.made));
   });
 
-  test('is none of a burn when its board made it after the end and a reset', async () => {
+  test('does not belong to a burn when its board made it after the end and a reset', async () => {
     const bench = await recordBoard();
     await bench.pass(20);
     await bench.unplug();
@@ -191,7 +191,7 @@ describe('What is missing', () => {
     expect(bench.stored()).toEqual(numbersOf(bench.made.slice(0, 20)));
   });
 
-  test('at the end of a burn whose lead stayed out is fetched when the board comes back, and only as far as the burn went', async () => {
+  test('at the end of a burn with an unplugged cable is fetched when the board is back, and only up to the end of the burn', async () => {
     const bench = await recordBoard();
     await bench.pass(10);
     await bench.unplug();
@@ -205,14 +205,14 @@ describe('What is missing', () => {
     expect(await bench.detail()).toMatchObject({ gaps: [], repairs: [], completeness: { stored: 40, missing: 0 } });
   });
 
-  test('at the end of a burn is fetched as far as the board still has it, and told as a gap before that', async () => {
+  test('at the end of a burn is fetched if the board still has it, and is part of a gap otherwise', async () => {
     const bench = await recordBoard({ periodMs: 100, repeatDepth: 120 });
     await bench.pass(20);
     await bench.unplug();
     await bench.pass(250, 'lost');
     await bench.end();
     await bench.pass(20, 'lost');
-    // It says what it holds, and what it then sends is damaged: it is asked again.
+    // It reports its oldest scan, and the scans that it then sends are damaged: they are requested again.
     bench.board.damagedRepeats = 120;
     bench.plug();
     await bench.pass(150);
@@ -227,7 +227,7 @@ describe('What is missing', () => {
     expect(Math.abs(gaps.at(-1)!.toUs - elapsedUs[20]!)).toBeLessThan(0.2e6);
   });
 
-  test('is told as a gap when the board has not come back within the hour', async () => {
+  test('becomes a gap when the board is not back within the hour', async () => {
     const bench = await recordBoard();
     await bench.pass(10);
     await bench.unplug();
@@ -239,7 +239,7 @@ describe('What is missing', () => {
     expect(gaps).toEqual([expect.objectContaining({ boardId: recordedBoardId, fromUs: 10e6, toUs: 40e6 })]);
   });
 
-  test('is told as a gap when the board is detached', async () => {
+  test('becomes a gap when the board is detached', async () => {
     const bench = await inRepair();
     await bench.end();
     await bench.service.call('DELETE', `/api/boards/${recordedBoardId}`);
@@ -249,7 +249,7 @@ describe('What is missing', () => {
     expect(gaps).toEqual([expect.objectContaining({ cause: 'unplugged' })]);
   });
 
-  test('and was given up is a reading all the same when it comes, and the gap gets shorter', async () => {
+  test('that was given up is stored when it arrives, and the gap gets shorter', async () => {
     const bench = await recordBoard({ repeatDepth: 5 });
     await bench.pass(10);
     await bench.pass(20, 'lost');
@@ -263,7 +263,7 @@ describe('What is missing', () => {
     expect((await bench.detail()).gaps).toEqual([{ ...before, fromUs: 20e6 }]);
   });
 
-  test('stands in the order of the board, whatever order it came in', async () => {
+  test('is stored in the order of the board, in any order of arrival', async () => {
     const bench = await inRepair();
     bench.board.damagedRepeats = 0;
     await bench.restart(700);
@@ -282,7 +282,7 @@ describe('A board whose clock does not count milliseconds', () => {
   ];
 
   test.each(wrongClocks)(
-    '%s: every live scan is stored when it arrived, and what is wrong is said',
+    '%s: every live scan is stored with its time of arrival, and the fault is reported',
     async (_what, uptimeAs) => {
       const bench = await recordBoard({ uptimeAs });
       await bench.pass(30);
@@ -297,7 +297,7 @@ describe('A board whose clock does not count milliseconds', () => {
   );
 
   test.each(wrongClocks)(
-    '%s: a restart does not set back the burn, and a burn that has ended takes no more of it',
+    '%s: a restart does not set back the burn, and an ended burn gets no more scans',
     async (_what, uptimeAs) => {
       const bench = await recordBoard({ uptimeAs });
       await bench.pass(30);
@@ -316,7 +316,7 @@ describe('A board whose clock does not count milliseconds', () => {
   );
 
   test.each(wrongClocks)(
-    '%s: a burn that ended while its numbers began anew takes no more of it',
+    '%s: a burn that ended while its numbers restarted gets no more scans',
     async (_what, uptimeAs) => {
       const bench = await recordBoard({ uptimeAs, firstSequence: 4294967280, periodMs: 100 });
       await bench.pass(40);
@@ -327,7 +327,7 @@ describe('A board whose clock does not count milliseconds', () => {
     },
   );
 
-  test('stands still: a restart after the first few scans does not set back the burn', async () => {
+  test('is stopped: a restart after the first few scans does not set back the burn', async () => {
     const bench = await recordBoard({ uptimeAs: () => 4711 });
     await bench.pass(5);
     await bench.restart(60_000);
@@ -337,7 +337,7 @@ describe('A board whose clock does not count milliseconds', () => {
     expect(Math.abs(elapsedUs.at(-1)! / 1e6 - 70)).toBeLessThan(2.1);
   });
 
-  test('and is not known yet loses nothing at the start of a burn', async () => {
+  test('and is not recognised yet loses nothing at the start of a burn', async () => {
     const bench = await recordBoard({ uptimeAs: (ms) => ms / 1000, periodMs: 100 }, { isRunning: false });
     await bench.pass(1);
     await bench.service.clock.advanceAsync(50);
@@ -347,7 +347,7 @@ describe('A board whose clock does not count milliseconds', () => {
   });
 
   test.each(wrongClocks)(
-    '%s: what it made after a reset, before it was heard again, is spread over the time it took',
+    '%s: scans made after a reset, before the next one arrived, are distributed over the time between',
     async (_what, uptimeAs) => {
       const bench = await recordBoard({ uptimeAs });
       await bench.pass(30);
@@ -364,7 +364,7 @@ describe('A board whose clock does not count milliseconds', () => {
     },
   );
 
-  test('because its column of seconds was taken for milliseconds is recorded as well', async () => {
+  test('because its column of seconds was mapped as milliseconds is recorded as well', async () => {
     const plain = {
       separator: 'comma',
       decimal: 'point',
@@ -385,7 +385,7 @@ describe('A board whose clock does not count milliseconds', () => {
   });
 });
 
-test('A wall clock set wrong and a board reset while the service was down take no time from the burn', async () => {
+test('A wall clock set wrong and a board reset while the service is down do not shorten the burn', async () => {
   const clock = createFakeClock(undefined, { bootId: 'a start of the machine', us: 5e9 });
   const bench = await recordBoard({}, { clock });
   await bench.pass(20);
@@ -398,7 +398,7 @@ test('A wall clock set wrong and a board reset while the service was down take n
   expect(elapsedUs.at(-1)! / 1e6).toBeCloseTo(60, 0);
 });
 
-test('Bytes of which nothing is recorded are an alarm, and a gap with its span', async () => {
+test('Bytes without any recorded scan are an alarm, and a gap with its span', async () => {
   const bench = await recordBoard();
   await bench.pass(10);
   const page = await openEventSource(await bench.service.app.listen({ host: '127.0.0.1', port: 0 }));
@@ -417,7 +417,7 @@ test('Bytes of which nothing is recorded are an alarm, and a gap with its span',
   expect(gaps[0]!.toUs / 1e6).toBeGreaterThan(28);
 });
 
-test('A known board that comes back on another port goes on by itself', async () => {
+test('A known board that returns on another port continues by itself', async () => {
   const bench = await recordBoard();
   await bench.pass(10);
   await bench.unplug();
@@ -429,7 +429,7 @@ test('A known board that comes back on another port goes on by itself', async ()
   expect(body.boards).toEqual([expect.objectContaining({ id: recordedBoardId, path: 'another', state: 'live' })]);
 });
 
-test('A board that comes back on another port owes nothing, though its old one was lost before it said who it is', async () => {
+test('A board that returns on another port has no missing scans, though its old one was lost before its hello', async () => {
   const bench = await recordBoard();
   await bench.pass(10);
   bench.board.deaf = true;
@@ -448,7 +448,7 @@ test('A board that comes back on another port owes nothing, though its old one w
   expect([repairs, gaps.filter(({ boardId }) => boardId === recordedBoardId)]).toEqual([[], []]);
 });
 
-test('A board that begins to count at 4294967250 misses nothing before it', async () => {
+test('A board that begins to count at 4294967250 has no missing scans before it', async () => {
   const bench = await recordBoard({ firstSequence: 4294967250 });
   await bench.pass(5);
   bench.board.reset();
@@ -478,7 +478,7 @@ const happening = fc.oneof(
   },
 );
 
-test('Every number between the first and the last scan of a burn is stored, or lies in a gap that the board cannot fill', async () => {
+test('Every number between the first and the last scan of a burn is stored, or in a gap that the board cannot fill', async () => {
   await fc.assert(
     fc.asyncProperty(fc.array(happening, { minLength: 3, maxLength: 12 }), async (happenings) => {
       const bench = await recordBoard();

@@ -2,7 +2,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { expect, test } from 'vitest';
 import { testService } from '../support/test-service.ts';
 
-test('the OpenAPI document names every route of the service', async () => {
+test('the OpenAPI document contains every route of the service', async () => {
   const { call } = await testService();
   const { body } = await call('GET', '/api/openapi.json');
   expect(body.openapi).toBe('3.1.0');
@@ -22,7 +22,7 @@ test('the OpenAPI document names every route of the service', async () => {
   );
 });
 
-test('every schema in the OpenAPI document is a valid one, and every reference leads somewhere', async () => {
+test('every schema in the OpenAPI document is valid, and every reference resolves', async () => {
   const { call } = await testService();
   const { body, text } = await call('GET', '/api/openapi.json');
   const ajv = new Ajv2020({ strict: false });

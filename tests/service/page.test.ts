@@ -18,7 +18,7 @@ test.each(['/', '/burns', '/burns/01a211f5-522c-7a2a-8033-4c1a396a6b31?tab=resul
   },
 );
 
-test('files named by their content are kept for ever, others asked for again', async () => {
+test('files named by their content are cached for ever, others requested again', async () => {
   const { call } = await testService({ pageFolder: built() });
   expect((await call('GET', '/assets/main-3f9a1c.js')).headers['cache-control']).toBe(
     'public, max-age=31536000, immutable',
@@ -26,14 +26,14 @@ test('files named by their content are kept for ever, others asked for again', a
   expect((await call('GET', '/icon.svg')).headers['cache-control']).toBe('no-cache');
 });
 
-test('a file that is not there is not answered with the page', async () => {
+test('a request for a missing file does not return the page', async () => {
   const { call } = await testService({ pageFolder: built() });
   expect((await call('GET', '/assets/gone.js')).status).toBe(404);
   expect((await call('GET', '/../package.json')).status).toBe(404);
   expect((await call('GET', '/..%2f..%2fetc%2fpasswd')).text).toBe('<!doctype html><title>page</title>');
 });
 
-test('a page that was not built is said to be missing, with the remedy', async () => {
+test('a page that was not built is reported as missing, with the remedy', async () => {
   const { call } = await testService();
   const { status, body } = await call('GET', '/');
   expect([status, body.code]).toEqual([503, 'page/not-built']);

@@ -8,7 +8,7 @@ import type { Answer } from '../support/test-service.ts';
 
 const wrong = (code: string) => String((Number(code) + 1) % 1e6).padStart(6, '0');
 
-test('a phone enters the code of the bench machine once and is let in from then on, across a restart too', async () => {
+test('a phone enters the code of the bench machine once and is paired from then on, across a restart too', async () => {
   const folder = temporaryFolder();
   const bench = await openNetworkBench({ folder });
   const code = await codeOf(bench);
@@ -31,7 +31,7 @@ test('a phone enters the code of the bench machine once and is let in from then 
   expect((await again.asPhone('GET', '/api/burns', undefined, { cookie })).status).toBe(200);
 });
 
-test('what is kept of a token cannot be used as one, and nobody else may read it', async () => {
+test('the stored form of a token cannot be used as one, and only its owner may read the file', async () => {
   const bench = await openNetworkBench();
   const { cookie } = await pair(bench);
   const file = join(bench.folder, 'paired-devices.json');
@@ -61,7 +61,7 @@ test.each([
     expect(answer.body).toMatchObject({ code: 'pairing/needed', message: expect.stringContaining('code') });
 });
 
-test('a stranger gets the page, which asks for the code, and learns nothing else', async () => {
+test('a stranger gets the page, which requests the code, and no data', async () => {
   const pageFolder = temporaryFolder({ 'index.html': '<!doctype html>', 'icon.svg': '<svg/>' });
   const { asPhone, call } = await openNetworkBench({ pageFolder });
   await call('POST', '/api/pairing/code');
@@ -70,18 +70,18 @@ test('a stranger gets the page, which asks for the code, and learns nothing else
   expect((await asPhone('GET', '/api/pairing')).body).toEqual({ you: 'stranger' });
 });
 
-test('the bench machine needs no pairing, by loopback only and not through somebody who passes requests on', async () => {
+test('the bench machine needs no pairing, by loopback only and not through a proxy', async () => {
   const { asPhone, call } = await openNetworkBench();
   expect((await call('GET', '/api/burns')).status).toBe(200);
   const passedOn = { 'x-forwarded-for': PHONE };
   expect((await call('GET', '/api/burns', undefined, passedOn)).status).toBe(401);
-  // By a name of the network, as through a tunnel, even a connection from here is a stranger's.
+  // By a name of the network, such as through a tunnel, even a connection from this machine is a stranger's.
   expect((await asPhone('GET', '/api/burns', undefined, { from: '127.0.0.1' })).status).toBe(401);
   const pretending = { headers: { host: 'localhost:4280' } };
   expect((await asPhone('GET', '/api/burns', undefined, pretending)).status).toBe(401);
 });
 
-test('a name that this machine does not go by is refused before anything else', async () => {
+test('a name that does not belong to this machine is refused before anything else', async () => {
   const { asPhone } = await openNetworkBench();
   const foreign = { headers: { host: 'bench.test.evil.example' } };
   expect((await asPhone('GET', '/', undefined, foreign)).body.code).toBe('request/host-refused');
@@ -89,7 +89,7 @@ test('a name that this machine does not go by is refused before anything else', 
   expect((await asPhone('POST', '/api/pairing', { code: '1' }, origin)).body.code).toBe('request/origin-refused');
 });
 
-test('a code is good once, for five minutes, and a new one voids the one before', async () => {
+test('a code is valid once, for five minutes, and a new one invalidates the one before', async () => {
   const clock = createFakeClock();
   const bench = await openNetworkBench({ clock });
   const tryCode = async (code: string) => (await bench.asPhone('POST', '/api/pairing', { code })).body.code;
@@ -107,7 +107,7 @@ test('a code is good once, for five minutes, and a new one voids the one before'
   expect(await tryCode(third)).toBe('pairing/no-code');
 });
 
-test('a device that guesses is held off for ten minutes, though the code be right then, while others go on', async () => {
+test('a device that guesses is blocked for ten minutes, even with the right code, while others are not', async () => {
   const clock = createFakeClock();
   const bench = await openNetworkBench({ clock });
   const code = await codeOf(bench);
@@ -120,7 +120,7 @@ test('a device that guesses is held off for ten minutes, though the code be righ
   expect(await tryCode(await codeOf(bench))).toBeUndefined();
 });
 
-test('after twenty wrong guesses from anywhere the code itself is void', async () => {
+test('after twenty wrong guesses from anywhere the code itself is invalid', async () => {
   const bench = await openNetworkBench();
   const code = await codeOf(bench);
   for (let tries = 0; tries < 20; tries++) {
@@ -130,7 +130,7 @@ test('after twenty wrong guesses from anywhere the code itself is void', async (
   expect((await bench.asPhone('POST', '/api/pairing', { code })).body.code).toBe('pairing/no-code');
 });
 
-test('a device sent away is out at once, and only the bench machine sends away', async () => {
+test('a revoked device has no access at once, and only the bench machine can revoke', async () => {
   const bench = await openNetworkBench();
   const lost = await pair(bench, 'lost phone');
   const other = await pair(bench);
@@ -144,7 +144,7 @@ test('a device sent away is out at once, and only the bench machine sends away',
   expect((await bench.call('DELETE', path)).body.code).toBe('pairing/device-not-found');
 });
 
-test('a paired phone sees how far a board is flashed, but flashes none that it cannot see', async () => {
+test('a paired phone sees the progress of flashing, but cannot flash a board itself', async () => {
   const bench = await openNetworkBench();
   const { cookie } = await pair(bench);
   const answer = await bench.asPhone('POST', '/api/flashing', { path: 'bench' }, { cookie });
@@ -153,7 +153,7 @@ test('a paired phone sees how far a board is flashed, but flashes none that it c
   expect((await bench.call('GET', '/api/flashing')).body.mayFlash).toBe(true);
 });
 
-test('a paired phone publishes into the folder chosen at the bench machine, and names none itself', async () => {
+test('a paired phone publishes into the folder chosen at the bench machine, and cannot choose one itself', async () => {
   const bench = await openNetworkBench();
   const { cookie } = await pair(bench);
   const folder = temporaryFolder();

@@ -44,7 +44,7 @@ async function ask(url: string, { method = 'GET', headers = {}, body }: Asked = 
   return { status: response.statusCode as number, headers: response.headers, body: answer };
 }
 
-/** For tests only: anybody can read its key here. Made with openssl for `bench.test`, good for a hundred years. */
+/** For tests only: its key is public here. Made with openssl for `bench.test`, valid for a hundred years. */
 const certificate = {
   STOVEBENCH_TLS_CERT: join(import.meta.dirname, 'certificate', 'bench.test.pem'),
   STOVEBENCH_TLS_KEY: join(import.meta.dirname, 'certificate', 'bench.test.key'),
@@ -55,7 +55,7 @@ const addressOfTheNetwork = Object.values(networkInterfaces())
   .find((entry) => entry?.family === 'IPv4' && !entry.internal)?.address;
 
 test.skipIf(!addressOfTheNetwork)(
-  'an address of the network is opened beside loopback, and this machine itself is known at both',
+  'an address of the network is opened in addition to loopback, and this machine itself is recognised at both',
   async () => {
     const host = addressOfTheNetwork!;
     const { address, phoneAddresses, port } = await serveWith({ STOVEBENCH_HOST: host });
@@ -67,7 +67,7 @@ test.skipIf(!addressOfTheNetwork)(
   },
 );
 
-test('with every address open, this machine is asked by loopback still', async () => {
+test('with every address open, this machine is still reached by loopback', async () => {
   const { address, port } = await serveWith({ STOVEBENCH_HOST: '0.0.0.0' });
   expect(address).toBe(`http://127.0.0.1:${port}`);
   expect((await ask(`${address}/api/pairing`)).body).toMatchObject({ you: 'bench', network: { secure: false } });
@@ -93,7 +93,7 @@ test('with the person’s own certificate phones get https on the next port, wit
   expect((await ask(`${phonesAddress}/api/burns`, { headers: { host, cookie } })).status).toBe(200);
 });
 
-test('a certificate that is none stops the start and says so', async () => {
+test('an invalid certificate stops the start with an error', async () => {
   const folder = temporaryFolder({ 'a.pem': 'no certificate', 'a.key': 'no key' });
   const files = { STOVEBENCH_TLS_CERT: join(folder, 'a.pem'), STOVEBENCH_TLS_KEY: join(folder, 'a.key') };
   await expect(serveWith({ STOVEBENCH_HOST: '0.0.0.0', ...files })).rejects.toMatchObject({
@@ -101,7 +101,7 @@ test('a certificate that is none stops the start and says so', async () => {
   });
 });
 
-test('the terminal says where a phone goes, and makes the code for it', async () => {
+test('the terminal prints the address for a phone, and makes the code for it', async () => {
   const port = await freePort();
   const env = { STOVEBENCH_DATA: temporaryFolder(), STOVEBENCH_PORT: port, STOVEBENCH_HOST: '0.0.0.0' };
   const service = startService(env);

@@ -15,7 +15,7 @@ function segment(marker: number, payload: Buffer): Buffer {
   return Buffer.concat([head, payload]);
 }
 
-/** Exif with one entry, the orientation, in the byte order of most phones, and a place behind it. */
+/** Exif with one entry, the orientation, in the byte order of most phones, and a location after it. */
 function exif(orientation: number): Buffer {
   const tiff = Buffer.alloc(26);
   tiff.write('II', 'latin1');
@@ -29,16 +29,16 @@ function exif(orientation: number): Buffer {
   return Buffer.concat([Buffer.from('Exif\0\0'), tiff, SECRET]);
 }
 
-/** Puts notes behind the first two bytes of a JPEG, and more behind its end. */
+/** Inserts metadata after the first two bytes of a JPEG, and more after its end. */
 function withNotes(jpeg: Buffer, orientation: number): Buffer {
   const every = Array.from({ length: 16 }, (_, at) => segment(0xe0 + at, SECRET));
   const notes = [segment(0xe1, exif(orientation)), ...every, segment(0xfe, SECRET)];
   const end = jpeg.length - 2;
-  // Behind the scan, where some cameras put a second picture, too.
+  // After the scan too, where some cameras append a second picture.
   return Buffer.concat([jpeg.subarray(0, 2), ...notes, jpeg.subarray(2, end), ...every, jpeg.subarray(end), SECRET]);
 }
 
-/** ISO/IEC 15948, 5.3; nothing here reads the check value. */
+/** ISO/IEC 15948, 5.3; the check value is not read here. */
 function chunk(name: string, payload: Buffer): Buffer {
   const length = Buffer.alloc(4);
   length.writeUInt32BE(payload.length);
@@ -56,7 +56,7 @@ const PNG = Buffer.concat([
   chunk('IEND', Buffer.alloc(0)),
 ]);
 
-/** RFC 9649, 2.7: a head that says "animation", and one frame that holds none. */
+/** RFC 9649, 2.7: a header with the flag "animation", and one frame without any. */
 function animation(): Buffer {
   const head = Buffer.from('VP8X\x0a\0\0\0\x02\0\0\0\0\0\0\0\0\0ANMF\0\0\0\0', 'latin1');
   const riff = Buffer.from('RIFF\0\0\0\0WEBP', 'latin1');
@@ -108,7 +108,7 @@ browserTest(
     const answer = await fetchPhoto(sent.body.photo);
     expect(answer.headers['content-type']).toBe('image/jpeg');
     expect(answer.rawPayload.includes(SECRET)).toBe(false);
-    // Orientation 6: a browser turns it by a quarter, so that width and height change places.
+    // Orientation 6: a browser rotates it by a quarter, so that width and height change places.
     expect(await sizeOf(answer.rawPayload, 'image/jpeg')).toEqual([10, 20]);
     const webp = Buffer.from(await draw('image/webp'), 'base64');
     const plain = (await send(webp, 'image/webp')).body.photo;

@@ -9,7 +9,10 @@ import { openEventSource } from '../support/event-source.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { testService } from '../support/test-service.ts';
 
-/** The service with ports of the system: the board of a practice is a process on a pseudo-terminal where there are any. */
+/**
+ * Starts the service with ports of the system: the board of a practice is a process on a pseudo-terminal where the
+ * system has them.
+ */
 async function bench(folder = temporaryFolder()) {
   const clock = createRealClock();
   const { app, resume } = await buildApp({ folder, pageFolder: temporaryFolder(), clock, ports: serialPortFactory });
@@ -27,7 +30,7 @@ async function bench(folder = temporaryFolder()) {
   return { folder, clock, ask, detail, close, page: await openEventSource(address) };
 }
 
-test('a practice waits for its lighting at the chosen speed, answers to feeding, tells what the scales show, and ends as it began', async () => {
+test('a practice waits for its lighting at the chosen speed, responds to feeding, returns the readings of the scales, and leaves nothing behind', async () => {
   const { clock, ask, detail, page } = await bench();
   const begun = await ask('POST', '/practice', { speed: 30 });
   expect(begun).toMatchObject({ status: 201, body: { timeScale: 30 } });
@@ -39,7 +42,7 @@ test('a practice waits for its lighting at the chosen speed, answers to feeding,
   const riser = burn.channels.find(({ role }) => role === 'riser')?.id ?? '';
   const reads = (isSo: (tempC: number) => boolean) =>
     page.until('scan', ({ burnId, values }) => burnId === id && isSo(values[riser] ?? Number.NaN));
-  // A minute and a half of the stove goes by, and nothing burns.
+  // A minute and a half of the stove passes without a fire.
   await page.until('scan', ({ burnId, elapsedUs = 0 }) => burnId === id && elapsedUs > 90e6);
   await reads((tempC) => tempC < 30);
   expect((await ask('POST', '/boards', { path: '/dev/none' })).body.code).toBe('practice/burn-running');
@@ -54,7 +57,7 @@ test('a practice waits for its lighting at the chosen speed, answers to feeding,
   await page.until('practice', ({ practice }) => practice.timeScale === 1);
   expect(clock.scale).toBe(1);
   expect((await ask('GET', '/boards')).body.boards).toEqual([]);
-  // What the scales show stays to be read until it is weighed.
+  // The readings of the scales stay available until they are weighed.
   expect((await ask('GET', '/practice')).body.scales.woodKg).toBeCloseTo(9.1, 6);
   expect((await ask('DELETE', `/burns/${id}`)).status).toBe(204);
   expect((await ask('GET', '/stoves')).body.stoves).toEqual([]);
@@ -70,11 +73,11 @@ test('stopping the service in the middle of a practice leaves nothing half done'
   expect((await second.ask('GET', '/boards')).body.boards).toEqual([]);
 });
 
-test('a practice that was killed is cleared up at the next start', async () => {
+test('a practice that was killed is removed at the next start', async () => {
   const first = await bench();
   const { burnId } = (await first.ask('POST', '/practice', { speed: 1 })).body;
   await first.page.until('scan', (scan) => scan.burnId === burnId);
-  // What a power cut would leave.
+  // The state that a power cut would leave.
   const left = temporaryFolder();
   cpSync(first.folder, left, { recursive: true });
   const second = await bench(left);
@@ -82,7 +85,7 @@ test('a practice that was killed is cleared up at the next start', async () => {
   expect((await second.ask('GET', '/boards')).body.boards).toEqual([]);
 });
 
-test('no practice begins over a burn that runs, or beside a real board', async () => {
+test('no practice begins during a running burn, or with a real board', async () => {
   const { call } = await testService();
   const { burn } = (await call('POST', '/api/burns', { title: 'Mine', status: 'running' })).body;
   expect((await call('POST', '/api/practice', { speed: 10 })).body.code).toBe('practice/burn-running');

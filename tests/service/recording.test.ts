@@ -27,7 +27,7 @@ function elapsedS({ store }: TestService): number[] {
   return Array.from(store.scans.columns(burnId, heronBoardId).elapsedUs, (us) => us / 1e6);
 }
 
-test('a running burn gets the scans that are measured from its start on, and knows its probes', async () => {
+test('a running burn gets the scans from its start on, and has its probes', async () => {
   const service = await recording();
   await service.clock.advanceAsync(60_000);
   const { body } = await service.call('GET', url);
@@ -52,7 +52,7 @@ test('its record is a valid one, and its curves can be drawn', async () => {
   expect(water.t.length).toBeLessThanOrEqual(24);
 });
 
-test('who follows the burn hears scans, and what can be said of the time to the target', async () => {
+test('a client of the stream receives scans, and the estimate of the time to the target', async () => {
   const service = await recording();
   const page = await openEventSource(await service.app.listen({ host: '127.0.0.1', port: 0 }));
   await page.until('snapshot');
@@ -82,7 +82,7 @@ test('readings end with the burn', async () => {
   expect(body.summary.curve.length).toBeGreaterThan(3);
 });
 
-test('a board that comes in the middle of a burn brings its probes', async () => {
+test('a board connected in the middle of a burn adds its probes', async () => {
   const service = await recording();
   await service.clock.advanceAsync(10_000);
   plugBenchBoard(service.ports, service.clock, 'second', testId(70));
@@ -94,7 +94,7 @@ test('a board that comes in the middle of a burn brings its probes', async () =>
   expect(service.store.scans.count(burnId, testId(70))).toBeGreaterThan(5);
 });
 
-test('a pulled lead leaves no hole when the board can repeat, and the burn says nothing of it', async () => {
+test('an unplugged cable leaves no gap when the board can repeat its scans', async () => {
   const service = await recording();
   await service.clock.advanceAsync(30_000);
   await service.board.unplug();
@@ -107,7 +107,7 @@ test('a pulled lead leaves no hole when the board can repeat, and the burn says 
   expect((await service.call('GET', url)).body.gaps).toEqual([]);
 });
 
-test('what the board has forgotten meanwhile is a gap with its cause', async () => {
+test('scans that the board has overwritten meanwhile are a gap with its cause', async () => {
   const service = await recording();
   await service.clock.advanceAsync(30_000);
   await service.board.unplug();
@@ -121,7 +121,7 @@ test('what the board has forgotten meanwhile is a gap with its cause', async () 
   expect((gaps[0].toUs - gaps[0].fromUs) / 1e6).toBeGreaterThan(100);
 });
 
-/** A disk that is full when a test says so. */
+/** Makes the disk full or free for a test. */
 function fillableDisk({ scans }: TestService['store']): { full: boolean } {
   const disk = { full: true };
   const { append } = scans;
@@ -132,7 +132,7 @@ function fillableDisk({ scans }: TestService['store']): { full: boolean } {
   return disk;
 }
 
-test('what arrives while the disk is full waits, is told once, and is on the disk when there is room', async () => {
+test('scans that arrive while the disk is full wait, are reported once, and are stored when there is room', async () => {
   const service = await recording();
   const page = await openEventSource(await service.app.listen({ host: '127.0.0.1', port: 0 }));
   expect((await page.until('snapshot')).event.storage).toEqual({ waitingScans: 0, lostScans: 0 });
@@ -149,7 +149,7 @@ test('what arrives while the disk is full waits, is told once, and is on the dis
   expect((await service.call('GET', url)).body.gaps).toEqual([]);
 });
 
-test('what finds no room in memory either is lost, oldest first, counted, and a gap', async () => {
+test('scans that exceed the memory too are lost, oldest first, counted, and a gap', async () => {
   const service = await recording({ mostWaitingScans: 20 });
   await service.clock.advanceAsync(10_000);
   const disk = fillableDisk(service.store);
@@ -164,7 +164,7 @@ test('what finds no room in memory either is lost, oldest first, counted, and a 
   expect((gaps[0].toUs - gaps[0].fromUs) / 1e6).toBeCloseTo(29, 0);
 });
 
-test('a burn that ends, or a service that stops, puts down first what waited', async () => {
+test('a burn that ends, or a service that stops, first stores the waiting scans', async () => {
   const service = await recording();
   const disk = fillableDisk(service.store);
   await service.clock.advanceAsync(10_000);
@@ -173,7 +173,7 @@ test('a burn that ends, or a service that stops, puts down first what waited', a
   expect(elapsedS(service)).toHaveLength(10);
 });
 
-/** The service stops for a while; the board goes on. The new service has a clock of its own, which began anew. */
+/** Stops the service for a while; the board continues. The new service has a clock of its own, which starts anew. */
 async function restartedAfter(downMs: number, wallStepMs = 0) {
   const first = await recording();
   await first.clock.advanceAsync(100_000);
@@ -182,7 +182,7 @@ async function restartedAfter(downMs: number, wallStepMs = 0) {
   await first.clock.advanceAsync(downMs);
   const clock = createFakeClock(first.clock.wallMs() + wallStepMs);
   const second = await testService({ folder: first.folder, ports: first.ports, clock });
-  /** Board and service live in the same time again. */
+  /** Advances board and service together again. */
   const advance = async (ms: number) => {
     for (let passed = 0; passed < ms; passed += 250) {
       await first.clock.advanceAsync(250);
@@ -192,7 +192,7 @@ async function restartedAfter(downMs: number, wallStepMs = 0) {
   return { ...second, advance, started };
 }
 
-test('after a restart the burn goes on by itself, fetches what the board kept, and its clock goes on', async () => {
+test('after a restart the burn resumes by itself, fetches the scans stored on the board, and its clock continues', async () => {
   const service = await restartedAfter(60_000);
   await service.advance(60_000);
   const { body } = await service.call('GET', url);
@@ -205,7 +205,7 @@ test('after a restart the burn goes on by itself, fetches what the board kept, a
   expect(body.summary.curve.length).toBeGreaterThan(40);
 });
 
-test('what cannot be fetched after a restart is a gap that says the service was down', async () => {
+test('scans that cannot be fetched after a restart are a gap with the stopped service as its cause', async () => {
   const service = await restartedAfter(240_000);
   await service.advance(60_000);
   const { body } = await service.call('GET', url);
@@ -216,9 +216,12 @@ test('what cannot be fetched after a restart is a gap that says the service was 
 test.each([
   ['an hour slow', -3_600_000],
   ['a day fast', 86_400_000],
-])('a wall clock that came back %s does not matter while the board counts on', async (_how, wallStepMs) => {
-  const service = await restartedAfter(60_000, wallStepMs);
-  await service.advance(20_000);
-  const { body } = await service.call('GET', url);
-  expect(body.elapsedUs / 1e6).toBeCloseTo(180, -0.5);
-});
+])(
+  'a wall clock that is %s after the restart has no effect while the board continues counting',
+  async (_how, wallStepMs) => {
+    const service = await restartedAfter(60_000, wallStepMs);
+    await service.advance(20_000);
+    const { body } = await service.call('GET', url);
+    expect(body.elapsedUs / 1e6).toBeCloseTo(180, -0.5);
+  },
+);

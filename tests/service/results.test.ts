@@ -17,7 +17,7 @@ async function withFinishedBurn() {
   return { ...service, url: `/api/burns/${description.id}` };
 }
 
-test('a burn without readings answers every result with the reason why there is none', async () => {
+test('a burn without readings has for every result the reason why it is missing', async () => {
   const { call } = await testService();
   await call('POST', '/api/burns', { id: burnId });
   const analysis = analysisSchema.parse((await call('GET', `/api/burns/${burnId}/results`)).body);
@@ -25,7 +25,7 @@ test('a burn without readings answers every result with the reason why there is 
   expect(analysis.results.filter(hasValue)).toEqual([]);
 });
 
-test('a burn is answered by the definitions of any method set that is asked for, also while the disk is full', async () => {
+test('a burn has results by any requested method set, also while the disk is full', async () => {
   const { call, url, store } = await withFinishedBurn();
   store.derived.put = () => {
     throw Object.assign(new Error('database or disk is full'), { code: 'SQLITE_FULL' });
@@ -37,7 +37,7 @@ test('a burn is answered by the definitions of any method set that is asked for,
   }
 });
 
-test('a method that is not known is refused with those that are', async () => {
+test('an unknown method is refused with the list of known ones', async () => {
   const { call, url } = await withFinishedBurn();
   const { status, body } = await call('GET', `${url}/results?method=mine`);
   expect([status, body.issues[0].path]).toEqual([400, 'method']);

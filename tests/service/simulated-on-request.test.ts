@@ -11,7 +11,7 @@ import { testService } from '../support/test-service.ts';
 
 const timeScale = 60;
 
-/** Ways to ask the service at an address. */
+/** Functions to send requests to the service at an address. */
 function asking(address: string) {
   const ask = async (method: string, path: string, body?: object) => {
     const sent = body && { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) };
@@ -19,7 +19,7 @@ function asking(address: string) {
     const text = await response.text();
     return { status: response.status, body: text === '' ? undefined : JSON.parse(text) };
   };
-  /** The only board, once it has said who it is. */
+  /** Waits for the only board to send its hello, and returns it. */
   const liveBoard = async () => {
     const only = async () => (await ask('GET', '/boards')).body.boards[0];
     await expect.poll(async () => (await only())?.state, { timeout: PATIENCE_MS }).toBe('live');
@@ -28,7 +28,7 @@ function asking(address: string) {
   return { address, ask, liveBoard };
 }
 
-/** The service as a person starts it. */
+/** Starts the service as a person does. */
 async function startedService(folder: string) {
   const env = {
     STOVEBENCH_DATA: folder,
@@ -39,7 +39,10 @@ async function startedService(folder: string) {
   return { ...service, ...asking(await service.address) };
 }
 
-/** The same service inside the test: starting a process takes a second. Its boards are processes and ports of the system still. */
+/**
+ * Starts the same service inside the test, since starting a process takes a second. Its boards are still processes and
+ * ports of the system.
+ */
 async function serviceHere(folder = temporaryFolder()) {
   const { app, resume } = await buildApp({
     folder,
@@ -53,7 +56,7 @@ async function serviceHere(folder = temporaryFolder()) {
   return { ...asking(await app.listen({ host: '127.0.0.1', port: 0 })), folder, close };
 }
 
-test('a simulated board comes on request, is recorded from as any other, and goes again', async () => {
+test('a simulated board is started on request, recorded like any other, and removed again', async () => {
   const { address, ask, folder, liveBoard } = await serviceHere();
   expect((await ask('GET', '/health')).body.simulatorAvailable).toBe(true);
   const page = await openEventSource(address);
@@ -69,7 +72,7 @@ test('a simulated board comes on request, is recorded from as any other, and goe
   expect((await ask('DELETE', '/simulated-board')).status).toBe(204);
   await page.until('boardGone', ({ boardId }) => boardId === on.id);
   expect((await ask('GET', '/boards')).body.boards).toEqual([]);
-  // And it can come back, also when it was taken away as any other board is.
+  // It can be started again, also after it was detached like any other board.
   await ask('POST', '/simulated-board');
   const again = await liveBoard();
   expect(again.path).toBe(join(folder, 'simulated-board'));
@@ -78,7 +81,7 @@ test('a simulated board comes on request, is recorded from as any other, and goe
   await liveBoard();
 });
 
-test('a simulated board that was there is there again after a restart, until it is taken away', async () => {
+test('a simulated board is started again after a restart, until it is removed', async () => {
   const folder = temporaryFolder();
   const first = await startedService(folder);
   await first.ask('POST', '/simulated-board');
@@ -94,7 +97,7 @@ test('a simulated board that was there is there again after a restart, until it 
   expect((await third.ask('GET', '/boards')).body.boards).toEqual([]);
 });
 
-test('the eight sample burns come on request, labelled, and go with the things that nothing else names', async () => {
+test('the eight sample burns are made on request, labelled, and removed with the things that nothing else refers to', async () => {
   const { call } = await testService();
   expect((await call('GET', '/api/samples')).body).toEqual({ kept: 0, of: 8 });
   const [first, second] = await Promise.all([call('POST', '/api/samples'), call('POST', '/api/samples')]);
@@ -113,7 +116,7 @@ test('the eight sample burns come on request, labelled, and go with the things t
   expect((await call('GET', '/api/stoves')).body.stoves).toHaveLength(1);
 });
 
-test('the demonstration, which has both already, says so', async () => {
+test('the demonstration, which has both already, reports that', async () => {
   const { call } = await testService({ demo: true });
   expect((await call('GET', '/api/health')).body.simulatorAvailable).toBe(false);
   expect((await call('POST', '/api/simulated-board')).body.code).toBe('simulator/not-in-demo');

@@ -6,7 +6,7 @@ import { createEventStreams } from '../../server/live/event-stream.ts';
 import { createHub } from '../../server/live/hub.ts';
 import { testId } from '../support/temp-store.ts';
 
-test('a page that does not read is let go, and the others go on', async () => {
+test('a page that does not read is disconnected, and the others continue', async () => {
   const hub = createHub('epoch');
   const snapshot = () => ({
     type: 'snapshot' as const,

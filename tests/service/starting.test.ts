@@ -12,7 +12,7 @@ import { freePort, startService } from '../support/service-process.ts';
 import { openTestStore } from '../support/temp-store.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
-/** The code a refusal carries. */
+/** Returns the code of a refusal. */
 function codeOf(work: () => unknown): string | undefined {
   try {
     work();
@@ -40,25 +40,25 @@ test('the service prints its address last, answers there, and ends in order with
   expect(service.errors).toEqual([]);
 });
 
-test('a service that cannot end in order, since a request never ends, ends at once when it is told again', async () => {
+test('a service that cannot close because a request never ends, ends at once at a second signal', async () => {
   const port = await freePort();
   const service = startService({ STOVEBENCH_DATA: temporaryFolder(), STOVEBENCH_PORT: port });
   await service.address;
   const upload = request({ port, method: 'POST', path: '/api/imports?name=endless.json' });
   upload.on('error', () => {});
   upload.setHeader('content-type', 'application/octet-stream');
-  // The service answers it when it has heard the request: told to stop before that, it would have nothing to wait for.
+  // The service answers it when it has received the request: stopped before that, it would have nothing to wait for.
   upload.setHeader('expect', '100-continue');
   upload.flushHeaders();
   await once(upload, 'continue');
   upload.write('{');
-  // npm, the launcher and the terminal each pass a signal on: those of the first second are one request.
+  // npm, the launcher and the terminal each forward a signal: those of the first second count as one.
   const again = setInterval(() => service.child.kill('SIGTERM'), 50);
   onTestFinished(() => clearInterval(again));
   expect(await service.ended).toBe(130);
 });
 
-test('a second copy on the same data says where the first one is, and the first goes on', async () => {
+test('a second service on the same data prints the address of the first, which continues', async () => {
   const folder = temporaryFolder();
   const first = startService({ STOVEBENCH_DATA: folder, STOVEBENCH_PORT: await freePort() });
   const address = await first.address;
@@ -71,7 +71,7 @@ test('a second copy on the same data says where the first one is, and the first 
   expect((await fetch(`${address}/api/health`)).status).toBe(200);
 });
 
-test('a taken TCP port is refused with another one to try, in the language of the terminal', async () => {
+test('a TCP port in use is refused with another one to try, in the language of the terminal', async () => {
   const other = createServer().listen(0, '127.0.0.1');
   onTestFinished(() => void other.close());
   await once(other, 'listening');
@@ -84,7 +84,7 @@ test('a taken TCP port is refused with another one to try, in the language of th
   ]);
 });
 
-test('data of a newer version stop the start', async () => {
+test('data of a newer version prevent the start', async () => {
   const folder = temporaryFolder();
   openTestStore(folder).close();
   const db = new Database(join(folder, 'stovebench.db'));
@@ -95,7 +95,7 @@ test('data of a newer version stop the start', async () => {
   expect(service.errors[0]).toContain('were written by a newer version (layout 99');
 });
 
-test('a data folder that cannot be made stops the start', async () => {
+test('a data folder that cannot be created prevents the start', async () => {
   const file = join(temporaryFolder({ 'a-file': '' }), 'a-file');
   const service = startService({ STOVEBENCH_DATA: join(file, 'data'), STOVEBENCH_PORT: await freePort() });
   expect(await service.ended).toBe(1);
@@ -140,7 +140,7 @@ test.each([
   expect(codeOf(() => refuseUnfitNode(version))).toBe(fit ? undefined : 'service/node-unfit');
 });
 
-test('a native part that does not load is named', async () => {
+test('a native module that does not load is named', async () => {
   const broken = () =>
     Promise.reject(Object.assign(new Error('invalid ELF header\nmore'), { code: 'ERR_DLOPEN_FAILED' }));
   await expect(loadParts(broken)).rejects.toMatchObject({

@@ -5,7 +5,7 @@ import { heronBurns } from '../../server/simulator/heron.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
 import { testService } from '../support/test-service.ts';
 
-test('a stretch left out by the person changes the curves that are served next', async () => {
+test('a stretch excluded by the person changes the curves that are served next', async () => {
   const { store, call } = await testService();
   const [burn] = heronBurns();
   if (!burn) throw new Error('the Heron has burns');

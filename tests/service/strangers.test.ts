@@ -19,7 +19,7 @@ async function listening() {
   const { port } = bench.app.server.address() as { port: number };
   const printed: unknown[][] = [];
   vi.spyOn(console, 'error').mockImplementation((...line) => void printed.push(line));
-  /** Sent as it stands: a client library would tidy it up. */
+  /** Sent unchanged: a client library would normalise it. */
   const raw = async (method: string, path: string, host = 'bench.test') => {
     const socket = connect(port, '127.0.0.1');
     socket.write(`${method} ${path} HTTP/1.1\r\nHost: ${host}:${port}\r\nConnection: close\r\n\r\n`);
@@ -50,7 +50,7 @@ const ODD_PATHS = [
   '*',
 ];
 
-test.each(['bench.test', 'localhost'])('no odd path gets a fault of the service, asked as %s', async (host) => {
+test.each(['bench.test', 'localhost'])('no odd path causes an internal error, requested by %s', async (host) => {
   const { raw, printed } = await listening();
   for (const path of ODD_PATHS) {
     for (const method of ['GET', 'HEAD', 'POST', 'DELETE', 'OPTIONS', 'TRACE']) {
@@ -62,7 +62,7 @@ test.each(['bench.test', 'localhost'])('no odd path gets a fault of the service,
   expect(printed).toEqual([]);
 });
 
-test('nor does any path made of such pieces', async () => {
+test('no path made of such pieces causes an internal error', async () => {
   const { raw, printed } = await listening();
   const piece = fc.constantFrom(
     '..',
@@ -92,7 +92,7 @@ test('nor does any path made of such pieces', async () => {
   expect(printed).toEqual([]);
 });
 
-test('a fault that a stranger meets is printed in one short line, and whole for whoever is known', async () => {
+test('an internal error for a stranger is printed in one short line, and in full for a known device', async () => {
   const { app, asPhone, call } = await openNetworkBench({ pageFolder: temporaryFolder(PAGE) });
   const printed: unknown[][] = [];
   vi.spyOn(console, 'error').mockImplementation((...line) => void printed.push(line));
@@ -119,12 +119,12 @@ test.each([
   'true-client-ip',
   'cf-connecting-ip',
   'traceparent',
-])('a request with %s was passed on by somebody, and is a stranger’s', async (header) => {
+])('a request with %s came through a proxy, and is a stranger’s', async (header) => {
   const { call } = await openNetworkBench();
   expect((await call('GET', '/api/burns', undefined, { [header]: '1' })).status).toBe(401);
 });
 
-test('a device that opens streams without end keeps neither the bench nor another device out', async () => {
+test('a device that opens streams without limit blocks neither the bench nor another device', async () => {
   const bench = await listening();
   const follow = async (cookie?: string) => {
     const request = httpRequest({
@@ -145,7 +145,7 @@ test('a device that opens streams without end keeps neither the bench nor anothe
   expect(await follow()).toBe(200);
 });
 
-test('heavy requests of one device wait for each other, and beyond some are refused; the bench goes first', async () => {
+test('heavy requests of one device wait for each other, and above a limit are refused; the bench has priority', async () => {
   const bench = await openNetworkBench();
   const { promise: held, resolve: letGo } = Promise.withResolvers<void>();
   let working = 0;

@@ -19,7 +19,7 @@ const curve = fc.array(fc.tuple(step, value), { minLength: 1, maxLength: 400 }).
 
 const whole = (timeS: Float64Array, points: number) => ({ fromS: 0, toS: timeS.at(-1) ?? 0, points });
 
-test('the highest and the lowest reading of a curve always survive', () => {
+test('the highest and the lowest reading of a curve are always included', () => {
   fc.assert(
     fc.property(curve, fc.integer({ min: 2, max: 60 }), ({ timeS, value: values }, points) => {
       const usable = Array.from(values).filter((each) => !Number.isNaN(each));
@@ -29,7 +29,7 @@ test('the highest and the lowest reading of a curve always survive', () => {
   );
 });
 
-test('every point is a reading at its own moment, in the order of time, and a gap is never crossed', () => {
+test('every point is a reading at its own moment, in order of time, and a gap is never crossed', () => {
   fc.assert(
     fc.property(curve, fc.integer({ min: 2, max: 60 }), ({ timeS, value: values }, points) => {
       const readings = new Map(Array.from(timeS, (at, index) => [at, values[index]!]));
@@ -45,7 +45,7 @@ test('every point is a reading at its own moment, in the order of time, and a ga
           return;
         }
         expect(v[place]).toBe(readings.get(at));
-        // Between two points of a drawn line lie readings no further apart than a line may be drawn over.
+        // Readings between two points of a drawn line have no longer pause than may be interpolated.
         if (lastReadingS !== undefined) {
           const between = Array.from(timeS).filter(
             (each) => each >= lastReadingS! && each <= at && !Number.isNaN(readings.get(each)),
@@ -60,7 +60,7 @@ test('every point is a reading at its own moment, in the order of time, and a ga
   );
 });
 
-test('a long curve comes out about as long as was asked for', () => {
+test('a long curve has about the requested number of points', () => {
   const timeS = Float64Array.from({ length: 14_400 }, (_, index) => index);
   const values = timeS.map((at) => 20 + at / 200 + (at % 7));
   const { t } = thinCurve(timeS, values, whole(timeS, 1000));

@@ -17,7 +17,7 @@ async function runningBurn() {
   return { ...service, weighUp, stored };
 }
 
-test('all weighings and the end of the recording are kept in one request, which sent again changes nothing', async () => {
+test('all weighings and the end of the recording are saved in one request, which has no effect when sent again', async () => {
   const { weighUp, stored, call } = await runningBurn();
   const request = { weighings: [before, left, pending].map((weighing) => ({ weighing })), status: 'ended', by: 'M' };
   const first = await weighUp(request);
@@ -25,7 +25,7 @@ test('all weighings and the end of the recording are kept in one request, which 
   expect(first.body.weighings).toEqual(
     [before, left, pending].map((weighing) => ({ weighing, version: 1, withdrawn: false })),
   );
-  // Reopened meanwhile by somebody: the late second delivery does not end it again.
+  // Reopened meanwhile: the late second delivery does not end it again.
   await call('PATCH', url, { expectedVersion: 2, status: 'running' });
   expect((await weighUp(request)).body.burn).toMatchObject({ status: 'running', version: 3 });
 
@@ -40,7 +40,7 @@ test('all weighings and the end of the recording are kept in one request, which 
   expect(weighings.map(({ version }: { version: number }) => version)).toEqual([1, 2, 2]);
 });
 
-test('one impossible weighing among several keeps none of them, nor the end, and says which it is', async () => {
+test('with one impossible weighing none of several is saved, nor the end, and the error names it', async () => {
   const { weighUp, stored } = await runningBurn();
   const refusal = await weighUp({
     weighings: [{ weighing: before }, { weighing: { ...left, massKg: 5.4 } }, { weighing: pending }],
@@ -60,7 +60,7 @@ test('one impossible weighing among several keeps none of them, nor the end, and
   }
 });
 
-test('pile before and after may both grow in one request, although neither order of the two would pass', async () => {
+test('pile before and after may both grow in one request, although neither order of the two would be accepted', async () => {
   const { weighUp, stored } = await runningBurn();
   await weighUp({ weighings: [{ weighing: { ...before, massKg: 0.5 } }, { weighing: { ...left, massKg: 0.2 } }] });
   const [more, rest] = [before, left].map((weighing) => ({ weighing, expectedVersion: 1 }));
@@ -70,7 +70,7 @@ test('pile before and after may both grow in one request, although neither order
   ]);
 });
 
-test('what somebody else weighed meanwhile is answered and not overwritten; a weighing can be taken back', async () => {
+test('a weighing by another person meanwhile is returned and not overwritten; a weighing can be withdrawn', async () => {
   const { weighUp, stored, call } = await runningBurn();
   await weighUp({ weighings: [{ weighing: before }, { weighing: left }] });
   await call('PUT', `${url}/weighings/${pile}`, { weighing: { ...left, massKg: 1.5 }, expectedVersion: 1 });
@@ -88,7 +88,7 @@ test('what somebody else weighed meanwhile is answered and not overwritten; a we
     });
 });
 
-test('a burn that was set aside, or belongs to nobody, is not completed by weighing', async () => {
+test('a burn that was set aside, or does not exist, is not completed by weighing', async () => {
   const { weighUp, stored, call } = await runningBurn();
   await call('PATCH', url, { expectedVersion: 1, status: 'setAside', setAsideReason: 'rain' });
   expect((await weighUp({ weighings: [{ weighing: before }], status: 'complete' })).body.code).toBe('burn/wrong-step');

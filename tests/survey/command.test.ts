@@ -31,14 +31,14 @@ function burnsOfTwoBenches(change: Partial<GivenBurn> = {}): GivenBurn[] {
   );
 }
 
-test('it prints the tables, writes a page with figures and without scripts, and every answer as JSON', async () => {
+test('it prints the tables, and writes a page with figures and without scripts, and every answer as JSON', async () => {
   const folder = publishedBurns(burnsOfTwoBenches());
   const output = join(temporaryFolder(), 'survey.html');
   const { code, stdout, stderr } = await stovebench(['survey', folder, '--output', output]);
   expect(code).toBe(0);
   const page = readFileSync(output, 'utf8');
   expect(page).not.toMatch(/<script|https?:\/\/(?!www\.w3\.org\/2000\/svg)/);
-  // Each for a desk and for a phone.
+  // Each for a wide screen and for a phone.
   expect(page.match(/<svg/g)?.length).toBe(2 * 5);
   for (const question of questionNames) {
     const { question: text } = surveyEn.questions[question];
@@ -56,7 +56,7 @@ test('it prints the tables, writes a page with figures and without scripts, and 
   expect(again.stderr).toContain('--force');
 });
 
-test('it speaks French, decimal comma and all', async () => {
+test('it prints in French, with decimal commas', async () => {
   const folder = publishedBurns(burnsOfTwoBenches());
   const { code, stdout } = await stovebench(['survey', folder, '--language', 'fr', '--output', '-']);
   expect(code).toBe(0);
@@ -65,7 +65,7 @@ test('it speaks French, decimal comma and all', async () => {
   for (const question of questionNames) expect(stdout).toContain(surveyFr.questions[question].question);
 });
 
-test('simulated burns are never pooled with measured ones, and the page says which they are', async () => {
+test('simulated burns are never pooled with measured ones, and are labelled on the page', async () => {
   const folder = publishedBurns(burnsOfTwoBenches({ simulated: true }));
   const refused = await stovebench(['survey', folder, '--output', '-']);
   expect([refused.code, refused.stdout]).toEqual([2, '']);

@@ -13,8 +13,8 @@ import { type GivenBurn, publishedBurns } from './written-burns.ts';
 const wood: SurveyChoice = { result: 'dryWoodPerBatch', simulated: false, start: 'cold' };
 
 /**
- * Sulfur in coal, % (m/m), of eight laboratories at four levels: ISO 5725-2:1994, annex B, example 1. Data and results from memory;
- * that the one gives the other to the last printed digit at every level is what speaks for both.
+ * Sulfur in coal, % (m/m), of eight laboratories at four levels: ISO 5725-2:1994, annex B, example 1. Data and results
+ * from memory; they agree to the last printed digit at every level, which supports both.
  */
 const coal = {
   '1': [
@@ -59,7 +59,7 @@ const coal = {
   ],
 };
 
-test('repeatability and reproducibility of the example of ISO 5725-2 are what the standard prints', async () => {
+test('repeatability and reproducibility of the example of ISO 5725-2 are those printed in the standard', async () => {
   const burns = Object.entries(coal).flatMap(([revision, laboratories]) =>
     laboratories.flatMap((results, bench) =>
       results.map((value, number) => ({
@@ -86,7 +86,9 @@ test('repeatability and reproducibility of the example of ISO 5725-2 are what th
   ]);
 });
 
-/** Benches, stoves, revisions and lots drawn, with burns that do not count, that lack this or that, or stand alone. */
+/**
+ * Draws benches, stoves, revisions and lots, with burns that do not count, that have missing data, or that are single.
+ */
 function drawnBurns(seed: string): GivenBurn[] {
   const random = createRandom(seed);
   const oneOf = <T>(...things: readonly T[]) => things[Math.floor(random.uniform() * things.length)]!;
@@ -115,7 +117,7 @@ function drawnBurns(seed: string): GivenBurn[] {
 
 type Row = Readonly<Record<string, unknown>>;
 
-/** Twelve digits, of which the page prints four; sums are taken in another order here. Rows by what tells them apart. */
+/** Twelve digits, of which the page prints four; sums are taken in another order here. Rows are sorted by their key. */
 function toTheDigit(rows: readonly Row[]): string[] {
   return rows
     .map((row) =>
@@ -129,7 +131,7 @@ function toTheDigit(rows: readonly Row[]): string[] {
 }
 
 test.each(['heron', 'stork', 'crane'])(
-  'every question has the same answer without SQL, over the rows of another reader (%s)',
+  'every question has the same answer without SQL, from the rows of another reader (%s)',
   async (seed) => {
     const folder = publishedBurns(drawnBurns(seed), join(temporaryFolder(), "odd [a-b] 'name' *"));
     for (const choice of [wood, { ...wood, start: 'hot' as const }, { ...wood, result: 'timeToTarget' }]) {
@@ -183,7 +185,7 @@ test('the interval of a step on one bench is that of the two-sample comparison b
   expect(step.interval![1]).toBeCloseTo(interval[1] / 3.15, 12);
 });
 
-test('a bench among twenty counts as drifting only beyond the interval of all of them together', () => {
+test('a bench among twenty counts as drifting only outside the interval of all of them together', () => {
   const row = {
     bench_name: 'a',
     bench: 'a',
@@ -198,7 +200,7 @@ test('a bench among twenty counts as drifting only beyond the interval of all of
   expect(driftOf(row, 20).interval![0]).toBeLessThan(0);
 });
 
-test('each question is a file of its own that begins with its sentence, and its rows have the columns that are declared', async () => {
+test('each question is a separate file that begins with its sentence, and its rows have the declared columns', async () => {
   const folder = publishedBurns(drawnBurns('columns'));
   const { findings } = await survey(folder, wood);
   for (const question of questionNames) {

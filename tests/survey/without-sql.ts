@@ -1,4 +1,4 @@
-/** The questions of a survey answered without SQL, over rows that hyparquet reads. */
+/** Answers the questions of a survey without SQL, from rows that hyparquet reads. */
 import { mean, standardDeviation, variance } from '../../shared/statistics/moments.ts';
 import { type PublishedRow, rowsOf } from './written-burns.ts';
 

@@ -1,4 +1,4 @@
-/** Published burns of a test: what a question looks at is given, everything else is filled in. Invented. */
+/** Writes published burns for a test: fields that a question uses are given, the others are filled in. Invented. */
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { writeParquetFile } from '../../server/dataset/parquet-file.ts';
@@ -18,7 +18,7 @@ export interface GivenBurn {
   revision?: string | undefined;
   parent?: string | undefined;
   lot?: string | undefined;
-  /** By name; half the width of the 95 % interval beside the value. */
+  /** Results by name: value and half the width of the 95 % interval. */
   results: Readonly<Record<string, readonly [value: number | null, half?: number]>>;
   startedDay?: number | undefined;
   status?: string;
@@ -30,7 +30,7 @@ const DAY_US = 86_400e6;
 const FIRST_DAY_US = Date.UTC(2026, 0, 5) * 1000;
 const MONTH = '2026-01';
 
-/** A folder with these burns published, a file a bench. */
+/** Makes a folder with these burns published, one file per bench. */
 export function publishedBurns(burns: readonly GivenBurn[], folder = temporaryFolder()): string {
   for (const [bench, own] of Map.groupBy(burns, (burn) => burn.bench)) {
     write('burns', bench, own.map(burnRow));
@@ -97,7 +97,7 @@ function resultRows({ burn, simulated, results }: GivenBurn): DatasetRow[] {
 
 export type PublishedRow = Record<string, unknown> & { bench: string };
 
-/** All rows of a table with the bench from the names of the folders, by a reader that is not DuckDB. */
+/** Returns all rows of a table with the bench from the names of the folders, by another reader than DuckDB. */
 export async function rowsOf(folder: string, table: string): Promise<PublishedRow[]> {
   const files = readdirSync(join(folder, table), { recursive: true, encoding: 'utf8' }).filter((name) =>
     name.endsWith('.parquet'),

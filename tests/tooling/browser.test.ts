@@ -33,7 +33,7 @@ test('a page opens on a phone or a laptop, light or dark, for a reader of Englis
   }
 });
 
-test('a page opened by host name has only what plain http gives a phone', async ({ openPage }) => {
+test('a page opened by host name has only the features that a phone has over plain http', async ({ openPage }) => {
   const port = await serve('');
   const secure = (host: string) =>
     openPage(`http://${host}:${port}/`).then((page) => page.evaluate(() => globalThis.isSecureContext));
@@ -41,7 +41,7 @@ test('a page opened by host name has only what plain http gives a phone', async 
   expect(await secure(MAPPED_HOST)).toBe(false);
 });
 
-test('what a page does wrong is found: console errors, uncaught errors, missing files, requests to other machines', async ({
+test('failures of a page are found: console errors, uncaught errors, missing files, requests to other machines', async ({
   browser,
 }) => {
   const pages = pagesOf(browser);
@@ -68,7 +68,7 @@ test('what a page does wrong is found: console errors, uncaught errors, missing 
   await pages.close();
 });
 
-test('an error that the test means to cause is no finding', async ({ openPage }) => {
+test('an error that the test expects is not a failure', async ({ openPage }) => {
   const port = await serve('<img src="/gone.png">');
   const page = await openPage(`http://127.0.0.1:${port}/`, { expectedErrors: [/gone\.png/] });
   expect(await page.locator('img').count()).toBe(1);

@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { runProgram } from '../support/run-program.ts';
 import { copyFromRepository, temporaryFolder } from '../support/temporary-folder.ts';
 
-/** Runs .ci/run beside an npm whose two commands, and a firmware whose build, do as the given shell lines say. */
+/** Runs .ci/run with an npm whose two commands, and a firmware whose build, execute the given shell lines. */
 function runCi(commands: { readonly check: string; readonly test: string; readonly build?: string }) {
   const npm = `#!/bin/sh\ncase "$*" in\n'run check') ${commands.check} ;;\ntest) ${commands.test} ;;\nesac\n`;
   const root = temporaryFolder({
@@ -28,7 +28,7 @@ describe.skipIf(process.platform === 'win32')('continuous integration', () => {
     });
   });
 
-  test('fails when a test fails, though npm has more to say after the count', () => {
+  test('fails when a test fails, though npm prints more after the count', () => {
     expect(runCi({ check: 'exit 0', test: "echo '11 passed, 1 failed'; echo 'npm error' >&2; exit 1" })).toEqual({
       status: 1,
       lastLine: '11 passed, 1 failed',
@@ -42,7 +42,7 @@ describe.skipIf(process.platform === 'win32')('continuous integration', () => {
     });
   });
 
-  test('fails when the firmware is not what its source makes, and still runs the tests', () => {
+  test('fails when the firmware differs from a build of its source, and still runs the tests', () => {
     expect(runCi({ check: 'exit 0', test: "echo '12 passed, 0 failed'", build: 'exit 1' })).toEqual({
       status: 1,
       lastLine: '12 passed, 0 failed',

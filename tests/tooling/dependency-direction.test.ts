@@ -33,7 +33,7 @@ const forbidden: readonly (readonly [from: string, to: string, rule: string])[] 
   ['shared/physics/imports-itself-around.ts', './imports-itself-back.ts', 'no cycles'],
 ];
 
-/** Everything that the same rules must let pass. */
+/** Imports that the same rules must accept. */
 const sound: Readonly<Record<string, string>> = {
   'firmware-protocol/sound.ts': 'export const version = 1;\n',
   'shared/physics/sound.ts': 'export const massKg = 25;\n',
@@ -75,7 +75,7 @@ test('every rule refuses the import it was made for', async () => {
   }
 });
 
-test('two folders that import each other are found, though no file leads round', async () => {
+test('two folders that import each other are found, though there is no cycle of files', async () => {
   const finding = await dependencyDirectionCheck.run(
     temporaryProject([CONFIG, 'package.json'], {
       ...sound,
@@ -101,7 +101,7 @@ test('an import of a type alone counts as an import', async () => {
   expect(finding).toMatchObject({ passed: false, report: expect.stringContaining('nothing imports web') });
 });
 
-test('a run that saw none of the source files fails, as does one that found none', async () => {
+test('a run that read none of the source files fails, as does one that found none', async () => {
   const blind = 'export default { options: { exclude: { path: "[.]ts$" } } };\n';
   expect(
     await dependencyDirectionCheck.run(temporaryProject(['package.json'], { ...sound, [CONFIG]: blind })),

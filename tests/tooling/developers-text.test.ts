@@ -6,7 +6,7 @@ import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const project = (text: string) => ({ 'DEVELOPERS.md': text, 'server/store/scans.ts': '', 'web/main.tsx': '' });
 
-test('a path that leads nowhere is refused with its line, whether it is short, old or that of a folder', async () => {
+test('a path that does not exist is refused with its line, whether it is short, old or that of a folder', async () => {
   const root = temporaryFolder(
     project('See `server/store/scans.ts`.\n\nThen `store/scans.ts`, `server/shelf/`\nand `web/lib`, not `web/*.ts`.\n'),
   );
@@ -16,7 +16,7 @@ test('a path that leads nowhere is refused with its line, whether it is short, o
   });
 });
 
-test('addresses, packages, commands, what tools make and code between fences are no paths', async () => {
+test('addresses, packages, commands, generated files and code between fences are not paths', async () => {
   const text = [
     'Of `server/store/`, `web/*.tsx` and `web`, `GET /api/burns`, `/api/pairing`, `@fastify/static`,',
     '`npm test -- tests/none`, `node_modules/.package-lock.json`, `dist/web`, `kg/h`.',
@@ -72,7 +72,7 @@ test('a word that the glossary replaces is refused in names of files, variables,
   });
 });
 
-test('comments, texts, uses of what others declare and published names pass, and a project without a glossary does not', async () => {
+test('comments, texts, uses of declarations elsewhere and published names pass, and a project without a glossary does not', async () => {
   const code = {
     'server/a.ts':
       "// The strip of the shelf.\nexport const shelf = 'strip';\nexport const at = globalThis.document?.strip;\n",

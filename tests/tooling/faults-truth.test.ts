@@ -8,7 +8,7 @@ const START_MS = 1000;
 const channels = ['Count', 'Life'].map((name, index) => ({ id: testId(10 + index), name, index, scale: 1 }));
 const always: Span[] = [{ fromMs: 0, toMs: 1e6 }];
 
-/** Ten scans, a second apart, of a board that holds its last `depth`. */
+/** Ten scans, a second apart, of a board that stores its last `depth`. */
 function logOf(depth = 100): LogEntry[] {
   return Array.from({ length: 10 }, (_, number) => ({
     kind: 'scan' as const,
@@ -24,7 +24,7 @@ function logOf(depth = 100): LogEntry[] {
   }));
 }
 
-/** What the service would export of the log had it stored these scans. */
+/** The record that the service would export if it had stored these scans of the log. */
 function recordOf(numbers: readonly number[], runOf = (_number: number) => 0): BurnRecord {
   const rows = numbers.map((number) => [number, runOf(number)]);
   return {
@@ -56,7 +56,7 @@ const gap = (fromS: number, toS: number, atMs: number): ReportedGap => ({
   atMs,
 });
 
-test('a record that holds every scan as it was made has nothing against it', () => {
+test('a record with every scan unchanged has no finding', () => {
   const { verdicts, ...rest } = check(recordOf(all));
   expect([...verdicts.values()]).toEqual(Array(10).fill('stored'));
   expect(rest).toEqual({ wrong: [], rows: 10, disorder: 0, worstTimeS: 0, durationErrorS: 0 });
@@ -66,22 +66,22 @@ test('a scan that is neither stored nor in a gap is found, in the middle and at 
   expect(verdictsOf(check(recordOf(without(4, 9))).verdicts)).toEqual(['4 untold', '9 untold']);
 });
 
-test('a gap beside the scan does not excuse it', () => {
+test('a gap next to the scan does not account for it', () => {
   expect(verdictsOf(check(recordOf(without(4)), [gap(5.5, 7.5, 9000)]).verdicts)).toEqual(['4 untold']);
 });
 
-test('a gap told after the board had overwritten its scans is told, one over scans that it held is given up', () => {
+test('a gap published after the board had overwritten its scans is correct, one over scans that it still had is given up too early', () => {
   const reported = [gap(2.5, 5.5, 14_000)];
   expect(verdictsOf(check(recordOf(without(3, 4)), reported, logOf(2)).verdicts)).toEqual(['3 told', '4 told']);
   expect(verdictsOf(check(recordOf(without(3, 4)), reported).verdicts)).toEqual(['3 given up', '4 given up']);
 });
 
-test('nobody can fetch from a board that never talked again', () => {
+test('scans cannot be fetched from a board that never sent again', () => {
   const untilNow = [{ fromMs: 0, toMs: 9000 }];
   expect(verdictsOf(check(recordOf(without(9)), [gap(8.5, 12, 9500)], logOf(), untilNow).verdicts)).toEqual(['9 told']);
 });
 
-test('nor from one that talked for a moment only, however long it held its scans after that', () => {
+test('scans cannot be fetched from a board that sent only for a moment, however long it stored them after that', () => {
   const moments = [{ fromMs: 9000, toMs: 10_000 }];
   const reported = [gap(2.5, 5.5, 4000)];
   expect(verdictsOf(check(recordOf(without(3, 4)), reported, logOf(), moments).verdicts)).toEqual(['3 told', '4 told']);

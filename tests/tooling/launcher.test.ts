@@ -6,11 +6,11 @@ import { describe, expect, onTestFinished, test } from 'vitest';
 import { canRunService, findPackagedNode, whyNot } from '../../scripts/launch/choose-node.mjs';
 import { copyFromRepository, temporaryFolder } from '../support/temporary-folder.ts';
 
-/** A lock file that asks for one package, and the note that npm leaves once it has installed it. */
+/** A lock file with one package, and the file that npm writes once it is installed. */
 const lock = JSON.stringify({ packages: { '': {}, 'node_modules/pot': { version: '1.0.0' } } });
 const installedNote = 'node_modules/.package-lock.json';
 
-/** Stands in for npm: writes down how it was called, leaves what npm leaves, and is cut short when told so. */
+/** A replacement for npm: logs its arguments, writes the files that npm writes, and stops early on request. */
 const fakeNpm = `
   const fs = require('node:fs');
   fs.appendFileSync('npm-calls.txt', process.argv.slice(2).join(' ') + '\\n');
@@ -67,7 +67,7 @@ describe('the choice of a Node', () => {
     expect(canRunService(version)).toBe(runs);
   });
 
-  test('a machine whose own Node cannot run the service uses the one that npm carries for it', () => {
+  test('a machine whose own Node cannot run the service uses the one installed by npm', () => {
     expect(whyNot('20.20.2', 'linux', 'x64')).toBeUndefined();
     const root = temporaryFolder({
       'package.json': '{}',
@@ -84,20 +84,20 @@ describe('the choice of a Node', () => {
     ['a Node too old to install with', '18.20.8', 'linux', 'x64', 'needs Node 20 or newer'],
     ['a single-board computer that npm has no Node for', '20.20.2', 'linux', 'arm', 'no Node 24 for linux-arm'],
     ['a Node that is too new, where npm has no other', '26.4.0', 'darwin', 'arm64', 'no Node 24 for darwin-arm64'],
-  ])('%s is told what to do', (_, version, platform, arch, reason) => {
+  ])('%s gets advice on what to do', (_, version, platform, arch, reason) => {
     const sentence = whyNot(version, platform, arch);
     expect(sentence).toContain(`this machine has Node ${version}`);
     expect(sentence).toContain(reason);
     expect(sentence).toContain('Install Node 24 from https://nodejs.org');
   });
 
-  test('a machine with a Node that runs the service needs none from npm', () => {
+  test('a machine with a suitable Node needs none from npm', () => {
     expect(whyNot('24.1.0', 'linux', 'arm')).toBeUndefined();
   });
 });
 
 describe('the launcher', () => {
-  test('installs first, says so on standard error only, and hands over with the arguments', async () => {
+  test('installs first, reports that on standard error only, and starts the program with the arguments', async () => {
     const root = bench({ 'package-lock.json': lock, 'server/main.ts': service });
 
     const outcome = await outcomeOf(launch(root, ['server/main.ts', '0', 'burn.json']));
@@ -106,14 +106,14 @@ describe('the launcher', () => {
     expect(readFileSync(join(root, 'npm-calls.txt'), 'utf8')).toMatch(/^ci --include=dev --include=optional/);
   });
 
-  test('installs nothing and says nothing when everything is there', async () => {
+  test('installs nothing and prints nothing when everything is installed', async () => {
     const root = bench({ 'package-lock.json': lock, [installedNote]: lock, 'server/main.ts': service });
 
     expect(await outcomeOf(launch(root, ['server/main.ts']))).toEqual({ exitCode: 0, stdout: 'up\n', stderr: '' });
     expect(existsSync(join(root, 'npm-calls.txt'))).toBe(false);
   });
 
-  test('installs again when the lock file asks for another version', async () => {
+  test('installs again when the lock file has another version', async () => {
     const root = bench({
       'package-lock.json': lock,
       [installedNote]: lock.replace('1.0.0', '0.9.0'),
@@ -124,7 +124,7 @@ describe('the launcher', () => {
     expect(existsSync(join(root, 'npm-calls.txt'))).toBe(true);
   });
 
-  test('says what to do when npm fails, and the next run mends the half-finished install', async () => {
+  test('prints what to do when npm fails, and the next run completes the partial install', async () => {
     const root = bench({
       'package-lock.json': lock,
       [installedNote]: lock.replace('1.0.0', '0.9.0'),
@@ -140,13 +140,13 @@ describe('the launcher', () => {
     expect(await outcomeOf(launch(root, ['server/main.ts']))).toMatchObject({ exitCode: 0, stdout: 'up\n' });
   });
 
-  test('passes the exit code on', async () => {
+  test('returns the exit code', async () => {
     const root = bench({ 'server/main.ts': service });
     expect((await outcomeOf(launch(root, ['server/main.ts', '7']))).exitCode).toBe(7);
   });
 
   test.each(['SIGINT', 'SIGTERM', 'SIGHUP'] as const)(
-    'passes %s on and waits until the service has closed',
+    'forwards %s and waits until the service has closed',
     async (signal) => {
       const closesSlowly = `
       process.on('${signal}', () => setTimeout(() => { console.log('closed'); process.exit(3); }, 50));

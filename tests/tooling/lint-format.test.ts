@@ -5,7 +5,7 @@ import { temporaryProject } from '../support/temporary-folder.ts';
 const findingFor = (source: string) =>
   lintAndFormatCheck.run(temporaryProject(['biome.json', '.gitignore'], { 'shared/planted.ts': source }));
 
-test('sound, well-formatted code passes', async () => {
+test('correct, well-formatted code passes', async () => {
   expect(await findingFor("export const unit = 'kg';\n")).toEqual({ passed: true });
 });
 
@@ -14,7 +14,7 @@ test('a variable that nobody reads is refused', async () => {
   expect(finding).toMatchObject({ passed: false, report: expect.stringContaining('noUnusedVariables') });
 });
 
-test('a finding of mere warning level is refused too', async () => {
+test('a finding of warning level is refused too', async () => {
   const finding = await findingFor(
     "// biome-ignore lint/suspicious/noDebugger: none here\nexport const unit = 'kg';\n",
   );
@@ -26,7 +26,7 @@ test('code in another format is refused', async () => {
   expect(finding).toMatchObject({ passed: false, report: expect.stringContaining('format') });
 });
 
-test('a run that saw no file fails', async () => {
+test('a run without any file fails', async () => {
   const finding = await lintAndFormatCheck.run(temporaryProject(['.gitignore'], {}));
   expect(finding.passed).toBe(false);
 });

@@ -12,12 +12,12 @@ const whole = {
 };
 const faults = (operation: object) => openApiFaults({ paths: { '/burns/{id}': { get: operation } } });
 
-test('an operation that says everything passes, and so does one that answers nothing', () => {
+test('a complete operation passes, and so does one without an answer', () => {
   expect(faults(whole)).toEqual([]);
   expect(faults({ ...whole, responses: { 204: {}, '4XX': { content: media } } })).toEqual([]);
 });
 
-test('whatever an operation leaves out is named with its address', () => {
+test('a missing part of an operation is reported with its address', () => {
   const without = (key: keyof typeof whole) => faults({ ...whole, [key]: undefined });
   expect(without('operationId')).toEqual(['GET /burns/{id} has no operationId']);
   expect(without('summary')).toEqual(['GET /burns/{id} has no summary']);

@@ -26,7 +26,7 @@ const parts = [
   'tsconfig.json',
 ];
 
-test('the page is built once, again when something that goes into it changes, and never half', async () => {
+test('the page is built once, again when one of its sources changes, and never partially', async () => {
   const root = temporaryProject(parts, sources);
   const reported: string[] = [];
   const build = () => ensurePageBuilt((line) => reported.push(line), root);

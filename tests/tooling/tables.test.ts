@@ -27,7 +27,7 @@ const modules = {
   'support/helper.ts': 'export const helper = true;\n',
 };
 
-test('the modules of a folder are loaded by name, helpers in folders below it are not', async () => {
+test('the modules of a folder are loaded by name, without helpers in folders below it', async () => {
   const folder = temporaryFolder(modules);
   expect((await loadModules(folder, [])).map(({ name }) => name)).toEqual(['store', 'wire']);
   expect((await loadModules(folder, ['wi'])).map(({ name }) => name)).toEqual(['wire']);

@@ -10,7 +10,7 @@ describe('the counts of a test run', () => {
   const runIn = (sources: Readonly<Record<string, string>>) =>
     runVitest(temporaryProject([], { 'package.json': '{ "type": "module" }', ...sources }), [], 'ignore');
 
-  test('come from the run itself, and a file that cannot be loaded is a failed test', async () => {
+  test('come from the run itself, and a file that cannot be loaded counts as a failed test', async () => {
     const counts = await runIn({
       'passes.test.ts': passes,
       'mixed.test.ts': `${passes}test('fails', () => { throw new Error('planted'); });\ntest.skip('waits', () => {});\n`,
@@ -33,7 +33,7 @@ describe('the counts of a test run', () => {
     });
   });
 
-  test('show a failure when a test holds its worker for ever', async () => {
+  test('show a failure when a test blocks its worker for ever', async () => {
     const root = temporaryProject([], {
       'package.json': '{ "type": "module" }',
       'endless.test.ts': "import { test } from 'vitest';\ntest('never ends', () => { for (;;); });\n",
@@ -47,8 +47,8 @@ describe('the counts of a test run', () => {
   });
 });
 
-describe.skipIf(process.platform === 'win32')('a program that the tests need and the machine lacks', () => {
-  /** A machine whose package manager is the given shell script. */
+describe.skipIf(process.platform === 'win32')('a program that the tests need and the machine does not have', () => {
+  /** Makes a machine whose package manager is the given shell script. */
   function machine(aptGet?: string) {
     const folder = temporaryFolder({
       sudo: '#!/bin/sh\nshift\nexec "$@"\n',
@@ -84,7 +84,7 @@ describe.skipIf(process.platform === 'win32')('a program that the tests need and
   test.each([
     ['the package manager fails', 'exit 100'],
     ['there is no package manager', undefined],
-  ])('is named in a sentence that says what to do when %s', (_, aptGet) => {
+  ])('is reported with what to do when %s', (_, aptGet) => {
     const { program } = machine(aptGet);
     const sentences = installMissingPrograms(() => {}, [program]);
     expect(sentences).toEqual([

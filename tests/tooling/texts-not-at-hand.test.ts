@@ -4,7 +4,7 @@ import { expect, it } from 'vitest';
 const root = new URL('../../', import.meta.url);
 const read = (path: string) => readFileSync(new URL(path, root), 'utf8');
 
-it('the page of texts that were not at hand names every file that takes something from memory, and no other', () => {
+it('the page of texts that were not at hand lists every file with something from memory, and no other', () => {
   const files = ['shared', 'server'].flatMap((folder) =>
     readdirSync(new URL(folder, root), { recursive: true, encoding: 'utf8' })
       .filter((path) => path.endsWith('.ts'))
@@ -17,7 +17,7 @@ it('the page of texts that were not at hand names every file that takes somethin
   expect(named.sort()).toEqual(fromMemory.sort());
 });
 
-it('no report says that something is from memory', () => {
+it('no report contains "from memory"', () => {
   for (const language of ['en', 'fr']) {
     const catalogue = read(`shared/language/results/workings.${language}.ts`);
     const texts = [...catalogue.matchAll(/:\s*['"]([^\n]*)['"],\n/g)].map(([, text]) => text);

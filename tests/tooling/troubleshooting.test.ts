@@ -7,17 +7,17 @@ import { repositoryRoot } from '../support/temporary-folder.ts';
 
 const troubleshooting = readFileSync(join(repositoryRoot, 'shared/language/errors/README.md'), 'utf8');
 
-/** The codes that the page explains: the first cell of a table row, or named beside a field. */
+/** The codes that the page explains: the first cell of a table row, or named with a field. */
 const explained = [
   ...[...troubleshooting.matchAll(/^\| `([^`]+)` \|/gm)].map(([, code]) => code),
   ...[...troubleshooting.matchAll(/`(issue\/[^`]+)`/g)].map(([, code]) => code),
 ];
 
-test('the troubleshooting page explains every code that a message can carry, once, and no other', () => {
+test('the troubleshooting page explains every code of a message once, and no other', () => {
   expect(explained.toSorted()).toEqual(Object.keys({ ...errors, ...issueSentences }).toSorted());
 });
 
-/** The headings of a document as addresses, in the way of the sites that show it. */
+/** The anchors of the headings of a document, as sites that render it make them. */
 const anchorsOf = (text: string) =>
   [...text.matchAll(/^#+ (.+)$/gm)].map(([, heading = '']) =>
     heading
@@ -26,7 +26,7 @@ const anchorsOf = (text: string) =>
       .replaceAll(' ', '-'),
   );
 
-test('links inside the documents lead to a heading or a file that is there', () => {
+test('links inside the documents lead to an existing heading or file', () => {
   const pages = globSync('{*,{server,shared,web,firmware-protocol}/**/*}.md', { cwd: repositoryRoot });
   expect(pages).toEqual(expect.arrayContaining(['README.md', 'DEVELOPERS.md', 'shared/language/errors/README.md']));
   for (const name of pages) {

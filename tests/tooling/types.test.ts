@@ -4,7 +4,7 @@ import { temporaryProject } from '../support/temporary-folder.ts';
 
 const wrongType = 'export const massKg: number = "25";\n';
 
-/** What each folder must refuse, and a word of the compiler's complaint. */
+/** Code that each folder must refuse, with a word of the compiler's message. */
 const planted: Readonly<Record<string, readonly { readonly source: string; readonly complaint: string }[]>> = {
   'firmware-protocol': [{ source: 'export const uptime = process.uptime();\n', complaint: 'process' }],
   shared: [
@@ -24,7 +24,7 @@ describe.each(typesChecks)('the check of $name', ({ name, run }) => {
   const folder = name.replace('types in ', '');
   const plants = planted[folder] ?? [];
 
-  test('refuses what does not belong there', async () => {
+  test('refuses code that does not belong there', async () => {
     expect(plants).not.toHaveLength(0);
     const sources = plants.map(({ source }, number) => [`${folder}/planted-${number}.ts`, source]);
     const finding = await run(
@@ -38,7 +38,7 @@ describe.each(typesChecks)('the check of $name', ({ name, run }) => {
   });
 });
 
-test('the check of types in shared lets sound code pass, and fails where there is no code at all', async () => {
+test('the check of types in shared accepts correct code, and fails without any code', async () => {
   const { run } = typesChecks.find(({ name }) => name === 'types in shared')!;
   const copied = ['package.json', 'tsconfig.json', 'shared/tsconfig.json'];
 
@@ -48,7 +48,7 @@ test('the check of types in shared lets sound code pass, and fails where there i
   expect((await run(temporaryProject(copied, {}))).passed).toBe(false);
 });
 
-test('a source file that the compiler was not told to look at fails the check', async () => {
+test('a source file that the compiler does not include fails the check', async () => {
   const { run } = typesChecks.find(({ name }) => name === 'types in shared')!;
   const finding = await run(
     temporaryProject(['package.json', 'tsconfig.json'], {

@@ -12,11 +12,11 @@ const sound = {
   'shared/load.ts': 'export const massKg = 25;\n',
 };
 
-test('code that is all used passes', async () => {
+test('code without unused parts passes', async () => {
   expect(await unusedCodeCheck.run(temporaryProject([], sound))).toEqual({ passed: true });
 });
 
-test('a file that nothing imports, an export that nobody uses and a package that nobody needs are refused', async () => {
+test('unused files, exports and packages are refused', async () => {
   const finding = await unusedCodeCheck.run(
     temporaryProject([], {
       ...sound,
@@ -32,7 +32,7 @@ test('a file that nothing imports, an export that nobody uses and a package that
   }
 });
 
-test('an entry pattern that matches nothing is refused, since what it should have kept alive is not looked at', async () => {
+test('an entry pattern that matches nothing is refused, since the files it is for are then not checked', async () => {
   const finding = await unusedCodeCheck.run(
     temporaryProject([], { ...sound, 'knip.json': config.replace('server/main.ts', 'server/gone.ts') }),
   );

@@ -1,6 +1,6 @@
 /**
- * Publishes the bench in one folder into another, and is killed before the n-th thing it does to the files there.
- * Arguments: data folder, dataset folder, n; 0 for none. Prints how many things it did.
+ * Publishes the bench in one folder into another, and is killed before its n-th operation on the files there.
+ * Arguments: data folder, dataset folder, n; 0 for none. Prints the number of operations.
  */
 import fs from 'node:fs';
 import { syncBuiltinESMExports } from 'node:module';
