@@ -1,7 +1,7 @@
 /*
- * A boot loader for the ATmega328P at 16 MHz that takes a program over the serial port (115200 8N1), in the protocol of
- * application note AVR061 as far as a program needs it: sync, signature, addresses, pages out and in. It lives in the last
- * kilobyte of flash (fuses BOOTSZ = 01, BOOTRST programmed). After an external reset it listens for a second; every other
+ * A boot loader for the ATmega328P at 16 MHz that receives a program over the serial port (115200 8N1), in the protocol of
+ * application note AVR061 as far as a program needs it: sync, signature, addresses, pages out and in. It is in the last
+ * kilobyte of flash (fuses BOOTSZ = 01, BOOTRST programmed). After an external reset it waits for a second; every other
  * reset, and an end of that second, start the program.
  */
 #include <avr/boot.h>
@@ -42,7 +42,7 @@ static void start_program(void) {
   __builtin_unreachable();
 }
 
-/* Silence means that nobody wants to program, or no longer. */
+/* Silence means that there is no programming, or no longer. */
 static uint8_t get(void) {
   TCNT1 = 0;
   while (!(UCSR0A & (1 << RXC0))) {
@@ -61,7 +61,7 @@ static void skip(uint8_t count) {
   while (count--) get();
 }
 
-/* False, and said so, when the command does not end where it should. */
+/* Reports and returns false when the command does not end where it should. */
 static uint8_t ends(void) {
   uint8_t fits = get() == END_OF_COMMAND;
   put(fits ? IN_SYNC : NO_SYNC);

@@ -1,4 +1,4 @@
-/* The sketch without a board environment: what the hex file is made of. */
+/* The sketch without a board environment: the source of the hex file. */
 #include "bench-config.h"
 
 #include <stovebench.h>

@@ -8,7 +8,7 @@
  */
 bench_amplifier_14 bench_amplifier_14_decode(uint32_t word) {
   bench_amplifier_14 reading = {0, 0, 0, false};
-  /* Nothing drives the line, or something holds it. */
+  /* Nothing drives the line, or it is stuck. */
   if (word == 0xFFFFFFFFu || word == 0) {
     reading.fault = BENCH_NO_ANSWER;
     return reading;
@@ -16,7 +16,7 @@ bench_amplifier_14 bench_amplifier_14_decode(uint32_t word) {
   uint8_t faults = (uint8_t)(word & 7);
   bool fault = (word >> 16 & 1) != 0;
   if ((word & 0x00020008u) != 0 || fault != (faults != 0)) {
-    reading.fault = BENCH_OTHER; /* no word of this chip */
+    reading.fault = BENCH_OTHER; /* not a word of this chip */
     return reading;
   }
   int16_t high = (int16_t)(uint16_t)(word >> 16), low = (int16_t)(uint16_t)(word & 0xFFF0u);
@@ -38,7 +38,7 @@ static uint32_t read_word(uint8_t pin) {
   return word;
 }
 
-/* The word has no checksum: a bit flipped on a long lead shows only in that a second word differs. */
+/* The word has no checksum: a bit flipped on a long cable is detected only by a second word that differs. */
 bench_amplifier_14 bench_amplifier_14_read(uint8_t pin) {
   hardware_spi_begin(0);
   uint32_t word = read_word(pin);
@@ -62,8 +62,8 @@ bench_count bench_amplifier_14_voltage(const bench_amplifier_14 *reading, int16_
 }
 
 /*
- * Sensitivity in uV/K by type. It is that of the chord from 0 °C to the end of the usual range, so the NIST tables hold it
- * as well: E(1000 °C)/1000, for type T E(400 °C)/400.
+ * Sensitivity in uV/K by type. It is that of the chord from 0 °C to the end of the usual range, which also follows from the
+ * NIST tables: E(1000 °C)/1000, for type T E(400 °C)/400.
  */
 bench_text bench_amplifier_14_scale(char type) {
   switch (type) {

@@ -6,7 +6,7 @@
 
 enum { CR0 = 0x00, CR1 = 0x01, MASK = 0x02, LTC_HIGH = 0x0C, LTC_MIDDLE = 0x0D, LTC_LOW = 0x0E, STATUS = 0x0F, WRITE = 0x80 };
 
-/* CR0: convert continuously, look for an open thermocouple at each conversion. */
+/* CR0: convert continuously, detect an open thermocouple at each conversion. */
 #define CR0_CONTINUOUS 0x80
 #define CR0_OPEN_DETECTION 0x10
 #define CR0_REJECT_50_HZ 0x01
@@ -37,7 +37,7 @@ static void write_register(uint8_t pin, uint8_t address, uint8_t value) {
 
 void bench_amplifier_19_set_up(uint8_t pin, char type, uint8_t mains_hz) {
   hardware_spi_begin(1);
-  /* The mains filter may be changed only while it does not convert. */
+  /* The mains filter may be changed only between conversions. */
   write_register(pin, CR0, (uint8_t)(wanted_cr0(mains_hz) & ~CR0_CONTINUOUS));
   write_register(pin, CR1, wanted_cr1(type));
   write_register(pin, CR0, wanted_cr0(mains_hz));
@@ -57,7 +57,7 @@ bench_count bench_amplifier_19_decode(const uint8_t *registers) {
   int32_t degrees_128 = (int32_t)((uint32_t)registers[LTC_HIGH] << 24 | (uint32_t)registers[LTC_MIDDLE] << 16 |
                                   (uint32_t)(registers[LTC_LOW] & 0xE0) << 8) / 8192;
   if (degrees_128 < -300 * 128L || degrees_128 > 2000 * 128L) return BENCH_OUT_OF_RANGE;
-  /* To the nearest 1/16 K; what is divided is above 0, so that it rounds one way only. */
+  /* Rounded to the nearest 1/16 K; the dividend is made positive, so that division rounds in one direction. */
   return (bench_count)((degrees_128 + 4 + 8 * 8192L) / 8 - 8192);
 }
 

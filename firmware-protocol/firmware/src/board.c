@@ -3,7 +3,7 @@
 #include <stddef.h>
 #include <string.h>
 
-/* ---- sending: everything goes through bench_put_char, which keeps the checksum ---- */
+/* ---- sending: every character goes through bench_put_char, which updates the checksum ---- */
 
 uint32_t bench_crc_add(uint32_t crc, uint8_t byte) {
   crc ^= byte;
@@ -62,7 +62,7 @@ static void end_line(bench_board *board) {
   board->put('\n');
 }
 
-/* ---- what the board says ---- */
+/* ---- messages of the board ---- */
 
 void bench_start(bench_board *board) {
   board->describing = true;
@@ -96,7 +96,7 @@ static void send_channel(bench_board *board, uint8_t channel) {
   end_line(board);
 }
 
-/* The next line of a description: hello, the channels, and the answer if somebody asked. */
+/* Sends the next line of a description: hello, the channels, and the answer if it was requested. */
 static void describe_on(bench_board *board) {
   uint8_t line = board->described++;
   if (line == 0) {
@@ -111,7 +111,7 @@ static void describe_on(bench_board *board) {
   board->describing = board->described <= board->channels || board->describe_answers > 0;
 }
 
-/* Where the scan is held that was made `behind` scans before the next one. */
+/* Returns the address of the stored scan made `behind` scans before the next one. */
 static uint8_t *slot(const bench_board *board, uint32_t behind) {
   size_t index = (board->held_next + (size_t)board->depth - (size_t)behind) % board->depth;
   return board->held + BENCH_HELD_BYTES(index, board->channels);
@@ -130,7 +130,7 @@ static void put_readings(bench_board *board, const void *readings) {
   const uint8_t *bytes = readings;
   for (uint8_t i = 0; i < board->channels; i++, bytes += sizeof(bench_count)) {
     bench_count reading;
-    memcpy(&reading, bytes, sizeof reading); /* a held one need not be aligned */
+    memcpy(&reading, bytes, sizeof reading); /* a stored one need not be aligned */
     bench_put_char(board, ' ');
     put_reading(board, reading);
   }
@@ -154,7 +154,7 @@ static void repeat_next(bench_board *board) {
   uint32_t sequence = board->resend_next++;
   board->resend_left--;
   uint32_t behind = board->next_sequence - sequence;
-  if (behind > board->held_count) return; /* pushed out since it was asked for */
+  if (behind > board->held_count) return; /* overwritten since it was requested */
   const uint8_t *held = slot(board, behind);
   uint32_t uptime;
   memcpy(&uptime, held, 4);
@@ -169,7 +169,7 @@ bool bench_idle(bench_board *board) {
   return board->describing || board->resend_left > 0;
 }
 
-/* ---- what the host says ---- */
+/* ---- commands of the host ---- */
 
 static void refuse(bench_board *board, bench_text command, bench_text reason) {
   begin_line(board, BENCH_TEXT("no "));
@@ -184,7 +184,7 @@ static void accept_with(bench_board *board, bench_text words) {
   bench_put_text(board, words);
 }
 
-/* Reads a decimal uint32 that ends the text or is followed by a blank; returns what follows, NULL if there is none. */
+/* Parses a decimal uint32 at the end of the text or before a blank; returns the rest, NULL without a number. */
 static const char *read_unsigned(const char *text, uint32_t *value) {
   if (text == NULL || *text < '0' || *text > '9') return NULL;
   *value = 0;
@@ -197,7 +197,7 @@ static const char *read_unsigned(const char *text, uint32_t *value) {
   return *text == '\0' ? text : NULL;
 }
 
-/* What follows `word` in `text`, or NULL when that is another word. */
+/* Returns the text after `word`, or NULL when `text` begins with another word. */
 static const char *after_word(const char *text, bench_text word) {
   for (char byte; (byte = (char)bench_flash_byte(word)) != '\0'; word++) {
     if (*text++ != byte) return NULL;
@@ -283,7 +283,7 @@ static void obey_resend(bench_board *board, const char *text) {
 static void obey(bench_board *board, const char *text) {
   const char *rest;
   if ((rest = after_word(text, BENCH_TEXT("describe"))) != NULL && *rest == '\0') {
-    /* One asked for while another is on its way begins it anew; both are answered. */
+    /* A request during another description restarts it; both get an answer. */
     bench_start(board);
     if (board->describe_answers < UINT8_MAX) board->describe_answers++;
   } else if ((rest = after_word(text, BENCH_TEXT("identity"))) != NULL) {
@@ -314,7 +314,7 @@ static void squeeze_blanks(char *text) {
   *out = '\0';
 }
 
-/* Cuts the checksum off; false when there is one and it does not fit. */
+/* Removes the checksum; false when there is one and it does not match. */
 static bool checksum_fits(char *text) {
   uint32_t crc = 0xFFFFFFFFu;
   char *mark = text;

@@ -1,6 +1,6 @@
 /*
- * ATmega328P at 16 MHz. Uses Timer 2, the USART, SPI, the converter, EEPROM and the watchdog; nothing of Timer 0 and 1,
- * so that it lives beside the core of the common board environments.
+ * ATmega328P at 16 MHz. Uses Timer 2, the USART, SPI, the converter, EEPROM and the watchdog; not Timer 0 and 1,
+ * so that it works together with the core of the common board environments.
  */
 #if defined(__AVR_ATmega328P__)
 
@@ -22,7 +22,7 @@ static volatile uint32_t milliseconds;
 static volatile char received[RECEIVE_BYTES], to_send[SEND_BYTES];
 static volatile uint8_t received_head, received_tail, send_head, send_tail;
 
-/* A reset by the watchdog leaves it running, with its shortest time: before anything else it must be stopped. */
+/* A reset by the watchdog leaves it running, with its shortest time: it has to be stopped first. */
 void bench_stop_watchdog(void) __attribute__((naked, used, section(".init3")));
 void bench_stop_watchdog(void) {
   MCUSR = 0;
@@ -34,7 +34,7 @@ ISR(TIMER2_COMPA_vect) { milliseconds++; }
 ISR(USART_RX_vect) {
   char byte = (char)UDR0;
   uint8_t next = (uint8_t)((received_head + 1) & (RECEIVE_BYTES - 1));
-  if (next == received_tail) return; /* a lost byte costs one command, which the host repeats */
+  if (next == received_tail) return; /* a lost byte loses one command, which the host repeats */
   received[received_head] = byte;
   received_head = next;
 }
@@ -47,7 +47,7 @@ ISR(USART_UDRE_vect) {
 }
 
 void hardware_start(void) {
-  /* 115200 baud: 2 * 16 MHz / 16 / 17 is 117647, 2.1 % fast, which is within what receivers take. */
+  /* 115200 baud: 2 * 16 MHz / 16 / 17 is 117647, 2.1 % fast, within the tolerance of receivers. */
   UBRR0 = 16;
   UCSR0A = 1 << U2X0;
   UCSR0C = (1 << UCSZ01) | (1 << UCSZ00);
@@ -59,7 +59,7 @@ void hardware_start(void) {
   TIMSK2 = 1 << OCIE2A;
   ADMUX = 1 << REFS0;
   ADCSRA = (1 << ADEN) | (1 << ADPS2) | (1 << ADPS1) | (1 << ADPS0);
-  SMCR = 1 << SE; /* idle: everything but the processor goes on */
+  SMCR = 1 << SE; /* idle: everything but the processor continues */
   wdt_enable(WDTO_2S);
   sei();
 }
@@ -111,7 +111,7 @@ void hardware_pin_output(uint8_t pin, bool level) {
 
 void hardware_pin_input(uint8_t pin) {
   set_bit(port_of(pin) + 1, mask_of(pin), false);
-  hardware_pin_write(pin, true); /* pull-up: an input with nothing on it reads as high */
+  hardware_pin_write(pin, true); /* pull-up: an unconnected input reads as high */
 }
 
 void hardware_pulse(uint8_t pin) {
@@ -128,8 +128,8 @@ void hardware_pulse(uint8_t pin) {
 /* ---- SPI: SS is D10, MOSI D11, MISO D12, SCK D13 ---- */
 
 void hardware_spi_begin(uint8_t mode) {
-  hardware_pin_output(10, true); /* as an input that goes low it would end being master, and a transfer would never be over */
-  hardware_pin_input(12); /* with its pull-up: an amplifier that is not there reads as ones */
+  hardware_pin_output(10, true); /* a low input would end master mode, and a transfer would never end */
+  hardware_pin_input(12); /* with its pull-up: a missing amplifier reads as ones */
   hardware_pin_output(11, false);
   hardware_pin_output(13, false);
   SPCR = (uint8_t)((1 << SPE) | (1 << MSTR) | (1 << SPR0) | (mode == 1 ? 1 << CPHA : 0));
@@ -145,7 +145,7 @@ uint8_t hardware_spi_transfer(uint8_t byte) {
 
 void hardware_spi_end(void) { SPCR = 0; }
 
-/* ---- one-wire: the line is pulled low by driving it, let go by listening ---- */
+/* ---- one-wire: the line is pulled low as an output, released as an input ---- */
 
 static void one_wire_low(uint8_t pin, bool low) {
   volatile uint8_t *port = port_of(pin);

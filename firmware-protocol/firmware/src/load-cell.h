@@ -4,7 +4,7 @@
 
 #include "board.h"
 
-/* The newest conversion, its upper 16 bits, or a fault. */
+/* Returns the upper 16 bits of the newest conversion, or a fault. */
 bench_count bench_load_cell_read(uint8_t data_pin, uint8_t clock_pin);
 
 #endif

@@ -5,14 +5,14 @@
 #include "board.h"
 #include "hardware.h"
 
-/* Identity: 16 bytes and a checksum from address 0. Starts: 32 places of a number and its checksum from address 32. */
+/* Identity: 16 bytes and a checksum from address 0. Starts: 32 slots of a number and its checksum from address 32. */
 #define IDENTITY_AT 0
 #define IDENTITY_BYTES 16
 #define BOOTS_AT 32
 #define BOOT_PLACES 32
 
 /*
- * A CRC-32 without its last complement: erased memory (all FF) would carry the usual one of four bytes FF.
+ * A CRC-32 without its final complement: erased memory (all FF) would match the usual CRC of four bytes FF.
  */
 static uint32_t checksum(const uint8_t *bytes, uint8_t count) {
   uint32_t crc = 0xFFFFFFFFu;
@@ -20,7 +20,7 @@ static uint32_t checksum(const uint8_t *bytes, uint8_t count) {
   return crc;
 }
 
-/* `count` bytes followed by their checksum; false when that does not fit. */
+/* Reads `count` bytes followed by their checksum; false when it does not match. */
 static bool read_checked(uint16_t address, uint8_t *bytes, uint8_t count) {
   uint8_t crc[4];
   for (uint8_t i = 0; i < count; i++) bytes[i] = hardware_memory_read(address++);
@@ -71,7 +71,7 @@ uint32_t bench_memory_next_boot(void) {
     uint32_t boot;
     if (read_checked(place_of(place), (uint8_t *)&boot, 4) && boot > newest) newest = boot;
   }
-  /* A place that is worn out is passed over. */
+  /* A worn-out slot is skipped. */
   for (uint8_t tries = 0; tries < BOOT_PLACES; tries++) {
     newest++;
     if (write_checked(place_of(newest), (const uint8_t *)&newest, 4)) return newest;

@@ -5,14 +5,14 @@
 enum { SKIP_ROM = 0xCC, CONVERT = 0x44, READ_MEMORY = 0xBE, WRITE_MEMORY = 0x4E };
 
 /*
- * The two alarm bytes are of no use to us and are lost with the supply: a probe that shows others than these has been off
- * since its conversion was started, and what it holds is no reading.
+ * The two alarm bytes have no other use and are lost with the supply: a probe with other values has been off
+ * since its conversion was started, and its memory contains no reading.
  */
 #define MARK_HIGH 0x5A
 #define MARK_LOW 0x25
 #define TWELVE_BITS 0x7F
 
-/* What it holds after it was switched on: 85 °C. */
+/* Its value after power-on: 85 °C. */
 #define POWER_ON 0x0550
 
 static void write_byte(uint8_t pin, uint8_t byte) {
@@ -50,7 +50,7 @@ void bench_one_wire_convert(uint8_t pin) {
 bench_count bench_one_wire_decode(const uint8_t *memory) {
   bool low = true;
   for (uint8_t i = 0; i < BENCH_ONE_WIRE_MEMORY; i++) low = low && memory[i] == 0;
-  if (low) return BENCH_NO_ANSWER; /* nine zeros have a checksum that fits */
+  if (low) return BENCH_NO_ANSWER; /* nine zeros have a matching checksum */
   if (checksum(memory, BENCH_ONE_WIRE_MEMORY) != 0) return BENCH_OTHER;
   if (memory[2] != MARK_HIGH || memory[3] != MARK_LOW) return BENCH_NO_ANSWER;
   int16_t reading = (int16_t)(uint16_t)(memory[1] << 8 | memory[0]);

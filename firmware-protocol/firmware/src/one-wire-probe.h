@@ -1,5 +1,5 @@
 /*
- * Digital probe on a one-wire bus (for example the 18B20), alone on its pin, with a supply of its own.
+ * Digital probe on a one-wire bus (for example the 18B20), the only one on its pin, with a supply of its own.
  * Commands and memory map: from memory of the data sheet.
  */
 #ifndef BENCH_ONE_WIRE_PROBE_H
@@ -12,9 +12,9 @@
 
 /* Sets it up for 12 bits and starts a conversion, 750 ms long. */
 void bench_one_wire_convert(uint8_t pin);
-/* The reading of the conversion started last, in 1/16 °C, or a fault. */
+/* Returns the reading of the conversion started last, in 1/16 °C, or a fault. */
 bench_count bench_one_wire_read(uint8_t pin);
-/* Meaning of the probe's memory. */
+/* Decodes the probe's memory. */
 bench_count bench_one_wire_decode(const uint8_t *memory);
 
 #endif

@@ -1,4 +1,4 @@
-/* What hangs on a board, as its configuration header says. */
+/* The probes of a board, from its configuration header. */
 #ifndef BENCH_PROBES_H
 #define BENCH_PROBES_H
 
@@ -10,7 +10,7 @@ enum {
   BENCH_KIND_THERMOCOUPLE_14 = 1, /* amplifier of the 14-bit kind: finished degrees at 0.25 K, not linearised */
   BENCH_KIND_THERMOCOUPLE_19,     /* amplifier of the 19-bit kind: linearised, with registers */
   BENCH_KIND_TERMINALS,           /* the temperature of the terminals of all amplifiers of the 14-bit kind */
-  BENCH_KIND_ONE_WIRE,            /* a digital probe, alone on its pin */
+  BENCH_KIND_ONE_WIRE,            /* a digital probe, the only one on its pin */
   BENCH_KIND_ANALOGUE,            /* a sensor that divides the supply */
   BENCH_KIND_LOAD_CELL            /* a 24-bit converter with a clock and a data pin */
 };

@@ -18,9 +18,9 @@
 #define FIRST_PERIOD_MS 1000u
 #define BLINK_MS 5000u
 #define BLINK_HALF_MS 250u
-/* The first conversion of the 19-bit kind after it is set up, with detection of an open thermocouple, and some more. */
+/* Time of the first conversion of the 19-bit kind after setup, with detection of an open thermocouple, and a margin. */
 #define AMPLIFIER_19_FIRST_MS 250u
-/* Two readings of one conversion would not be two readings. */
+/* Shortest period: two readings of one conversion would be the same reading. */
 #define AMPLIFIER_LEAST_PERIOD_MS 120u
 #define LOAD_CELL_LEAST_PERIOD_MS 220u
 #define ONE_WIRE_LEAST_PERIOD_MS 900u
@@ -29,7 +29,7 @@ static const bench_configuration *bench;
 static bench_board board;
 static uint32_t last_scan_ms, blink_from_ms;
 static bool blinking;
-/* Of each amplifier of the 19-bit kind, when it was set up last. */
+/* When each amplifier of the 19-bit kind was last set up. */
 static uint32_t set_up_ms[BENCH_MAX_PROBES];
 
 static bench_probe probe_at(uint8_t index) {
@@ -40,7 +40,7 @@ static bench_probe probe_at(uint8_t index) {
 
 static uint8_t kind_at(uint8_t index) { return bench_flash_byte(&bench->probes[index].kind); }
 
-/* ---- what the probes are, in words ---- */
+/* ---- the words that describe the probes ---- */
 
 static uint8_t terminals_index(void) {
   uint8_t index = 0;
@@ -89,7 +89,7 @@ static bench_count read_19(uint8_t index, const bench_probe *probe, uint32_t now
   uint8_t registers[BENCH_AMPLIFIER_19_REGISTERS];
   bool settled = bench_amplifier_19_read(probe->pin, registers);
   if (!bench_amplifier_19_is_set_up(registers, probe->type, bench->mains_hz)) {
-    /* It is not there, or a dip of its supply made it forget: what it holds is not a reading until it has converted. */
+    /* It is missing, or a dip of its supply reset it: it has no reading until it has converted. */
     bench_amplifier_19_set_up(probe->pin, probe->type, bench->mains_hz);
     set_up_ms[index] = now_ms;
     return BENCH_NO_ANSWER;
@@ -106,8 +106,8 @@ static bench_count read_analogue(uint8_t pin) {
 }
 
 /*
- * The 14-bit kind names one cold junction for the whole board: that of the first amplifier that answers. What another
- * amplifier's own differs from it goes into the voltage, so a lost amplifier takes no other reading away.
+ * The 14-bit kind names one cold junction for the whole board: that of the first amplifier that responds. The difference of another
+ * amplifier's own is added to its voltage, so a lost amplifier does not affect other readings.
  */
 static void read_all_14(bench_count *readings) {
   bool cold_known = false;
@@ -140,14 +140,14 @@ static void read_all(bench_count *readings, uint32_t now_ms) {
   }
 }
 
-/* Those that convert on request do it now, to be ready at the next scan. */
+/* Probes that convert on request start now, to be ready at the next scan. */
 static void start_conversions(void) {
   for (uint8_t i = 0; i < bench->count; i++) {
     if (kind_at(i) == BENCH_KIND_ONE_WIRE) bench_one_wire_convert(bench_flash_byte(&bench->probes[i].pin));
   }
 }
 
-/* ---- what the board is told ---- */
+/* ---- the functions that the board calls ---- */
 
 static uint32_t set_period(uint32_t wanted_ms) {
   uint32_t least = AMPLIFIER_LEAST_PERIOD_MS;
@@ -174,7 +174,7 @@ static void blink_on(uint32_t now_ms) {
 
 /* ---- the two functions of the sketch ---- */
 
-/* Before the first transfer no amplifier may think that it is spoken to. */
+/* Before the first transfer no amplifier may be selected. */
 static void set_pins(void) {
   for (uint8_t i = 0; i < bench->count; i++) {
     uint8_t pin = bench_flash_byte(&bench->probes[i].pin);
@@ -221,7 +221,7 @@ void bench_loop(void) {
   uint32_t now_ms = hardware_milliseconds();
   blink_on(now_ms);
   if (now_ms - last_scan_ms >= board.period_ms) {
-    /* On from the last one, so that the period does not depend on how long reading takes. */
+    /* Counted from the last one, so that the period does not depend on the duration of reading. */
     last_scan_ms += board.period_ms;
     if (now_ms - last_scan_ms >= board.period_ms) last_scan_ms = now_ms;
     bench_count readings[BENCH_MAX_PROBES];

@@ -1,4 +1,4 @@
-/* The whole firmware above the hardware layer: reads the probes at each period and talks to the host in between. */
+/* The whole firmware above the hardware layer: reads the probes at each period and communicates with the host in between. */
 #ifndef BENCH_STATION_H
 #define BENCH_STATION_H
 
@@ -16,9 +16,9 @@ typedef struct {
   uint16_t depth;
 } bench_configuration;
 
-/* Once, before everything else. */
+/* Call once, first. */
 void bench_setup(const bench_configuration *configuration);
-/* Again and again: scans when it is time, else answers, else sleeps for a millisecond at most. */
+/* Call repeatedly: scans when it is due, else sends answers, else sleeps for a millisecond at most. */
 void bench_loop(void);
 
 #ifdef __cplusplus

@@ -1,6 +1,6 @@
 /*
  * For the sketch: include the configuration header first, then this one, then call bench_setup(&bench_of_sketch) once and
- * bench_loop() again and again. Tables are made here of what the header says, and what cannot work does not compile.
+ * bench_loop() repeatedly. The tables are made here from the header; a configuration that cannot work does not compile.
  */
 #ifndef STOVEBENCH_H
 #define STOVEBENCH_H
@@ -38,7 +38,7 @@ typedef char bench_has_1_to_16_probes[bench_probe_count >= 1 && bench_probe_coun
 typedef char bench_14_bit_kind_needs_one_TERMINALS
     [(0 BENCH_PROBES(BENCH_IF_14)) == 0 || (0 BENCH_PROBES(BENCH_IF_TERMINALS)) == 1 ? 1 : -1];
 typedef char bench_has_at_most_one_LOAD_CELL[(0 BENCH_PROBES(BENCH_IF_LOAD_CELL)) <= 1 ? 1 : -1];
-/* Pin 10 is never an input and is pulled up at each transfer: good for a select pin only. */
+/* Pin 10 is never an input and is pulled up at each transfer: usable as a select pin only. */
 typedef char bench_pins_are_2_to_10_or_14_to_19_10_selects_14_to_19_measure[(0 BENCH_PROBES(BENCH_IF_BAD_PIN)) == 0 ? 1 : -1];
 typedef char bench_no_pin_is_used_twice
     [(BENCH_CLOCK_BIT BENCH_PROBES(BENCH_ADD_PIN)) == (BENCH_CLOCK_BIT BENCH_PROBES(BENCH_JOIN_PIN)) ? 1 : -1];

@@ -28,8 +28,7 @@ const FIRST_SPREAD = 0.2;
 /** Widest factor on the spread, where few stretches are known. */
 const WIDEST_FACTOR = 2.5;
 /**
- * The heating rate of a young fire increases: it may still grow by the factor between the last two short stretches, up
- * to this.
+ * The heating rate of a young fire increases: it may still grow as it did over the last two short stretches, up to this factor.
  */
 const MOST_GROWTH = 3;
 /** Rates of long stretches vary less, but a stove has slow variations: not below this share of the spread. */
