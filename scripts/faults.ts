@@ -6,9 +6,13 @@
 //   --side-by-side N    number of histories at once
 //   --steps "mute 28000, kill 200 repair, end 1 on"   a history defined by hand, on a board of `--hz`, `--depth`, `--uptime seconds`,
 //                       `--keeps-lines`. `repair`: in the middle of one; `on`: continues without waiting for the end of it
+//   --day               instead, a day of four boards with eight channels at ten scans a second, as fast as the disk allows, and what it costs;
+//                       `--hours N` for part of a day, `--quick` for two and a half minutes of one without limits on cost
 //   FAULTS_KEEP=1       does not delete the folders: the board's log, the data
 import { parseArgs } from 'node:util';
 import type { Uptime } from './faults/board.ts';
+import { excessesOfDay, lossesOfDay, tablesOfDay } from './faults/day/day-report.ts';
+import { SHORTEST_DAY_MS, simulateDay } from './faults/day/simulate-day.ts';
 import { type History, ownPlan, quickPlan, usualPlan } from './faults/plan.ts';
 import { publishKills } from './faults/publish-kills.ts';
 import { lossesOf, tablesOf } from './faults/report.ts';
@@ -18,6 +22,8 @@ import { tableText } from './tools/table.ts';
 const { values } = parseArgs({
   options: {
     quick: { type: 'boolean', default: false },
+    day: { type: 'boolean', default: false },
+    hours: { type: 'string', default: '24' },
     seed: { type: 'string' },
     only: { type: 'string' },
     'side-by-side': { type: 'string', default: '12' },
@@ -28,6 +34,17 @@ const { values } = parseArgs({
     'keeps-lines': { type: 'boolean', default: false },
   },
 });
+if (values.day) {
+  const day = await simulateDay(
+    { lengthMs: values.quick ? SHORTEST_DAY_MS : Number(values.hours) * 3.6e6, stretches: 6 },
+    (line) => console.error(line),
+  );
+  for (const table of tablesOfDay(day)) console.log(`\n${tableText(table)}\n`);
+  const findings = [...lossesOfDay(day), ...(values.quick ? [] : excessesOfDay(day))];
+  for (const finding of findings) console.log(finding);
+  console.log(findings.length === 0 ? 'every claim held' : `${findings.length} claims did not hold`);
+  process.exit(findings.length === 0 ? 0 : 1);
+}
 const seed = Number(values.seed ?? Math.floor(Date.now() / 1000) % 1_000_000);
 console.error(`seed ${seed}`);
 const wholePlan = (): History[] => {

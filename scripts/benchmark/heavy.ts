@@ -1,12 +1,13 @@
 import { type ChildProcess, fork } from 'node:child_process';
 import { once } from 'node:events';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { canonicalJson } from '../../server/exports/canonical-json.ts';
 import type { ImportOutcome, ImportPreview } from '../../shared/contract/imports.ts';
 import type { Measurement } from '../tools/measurement.ts';
+import { residentMb } from '../tools/resident-memory.ts';
 import { inventedBurn } from './exports/invented-burn.ts';
 import { type HardRequest, hardRequests } from './heavy/hard-requests.ts';
 
@@ -116,16 +117,4 @@ async function longestStall({ process: one }: Measured): Promise<number> {
 function memoryRow(name: string, valueMb: number, beforeMb: number): Measurement {
   const floorName = 'the service before, at rest';
   return { name, value: valueMb, unit: 'MB', floor: beforeMb, floorName, ratio: valueMb / beforeMb };
-}
-
-/** Resident memory of a process and of those it has started. */
-function residentMb(processId: number): number {
-  try {
-    const own = /^VmRSS:\s+(\d+) kB$/m.exec(readFileSync(`/proc/${processId}/status`, 'latin1'))?.[1] ?? '0';
-    const children = readFileSync(`/proc/${processId}/task/${processId}/children`, 'latin1').trim();
-    const theirs = children === '' ? [] : children.split(' ').map((id) => residentMb(Number(id)));
-    return theirs.reduce((sum, mb) => sum + mb, Number(own) / 1024);
-  } catch {
-    return 0;
-  }
 }

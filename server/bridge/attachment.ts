@@ -6,7 +6,7 @@ import type { BoardLog, ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-queue.ts';
 import { Connection, type ConnectionHandler } from './connection.ts';
 import type { ReaderPhase } from './connection-state.ts';
-import type { BoardState, GapCause, LineEvent } from './events.ts';
+import type { BoardChannel, BoardState, GapCause, LineEvent } from './events.ts';
 import type { Carrier } from './identity-claims.ts';
 import type { ReceivedLine } from './line-reader.ts';
 import { PlainSession } from './plain-session.ts';
@@ -168,6 +168,14 @@ export class Attachment implements Carrier, ConnectionHandler {
 
   silenceMs(): number {
     return this.#session.silenceMs();
+  }
+
+  boardKey(): string | null {
+    return this.#session.log()?.boardKey ?? null;
+  }
+
+  channels(): BoardChannel[] {
+    return this.#session.channels();
   }
 
   state(): BoardState {

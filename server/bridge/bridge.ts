@@ -3,7 +3,7 @@ import type { Clock } from '../base/clock.ts';
 import { Attachment, type AttachmentHost, type AttachRequest } from './attachment.ts';
 import { BoardLog, type KnownScans, type ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-queue.ts';
-import type { BoardState, GapEvent, LineEvent, RenameEvent, ScanEvent } from './events.ts';
+import type { BoardChannel, BoardState, GapEvent, LineEvent, RenameEvent, ScanEvent } from './events.ts';
 import { IdentityClaims } from './identity-claims.ts';
 import type { PortFactory } from './port.ts';
 import { listPorts, type PortListing } from './port-listing.ts';
@@ -45,6 +45,8 @@ export interface Bridge {
   /** Detaches a port. Resolves when it is free again, with false when nothing of this id is attached. */
   detach(id: string): Promise<boolean>;
   boards(): BoardState[];
+  /** Channels of an attached board as described; empty before its description is complete, and when it is not attached. */
+  channelsOf(boardKey: string): BoardChannel[];
   /** Resolves as soon as the board is live or has a known problem; null when it is not attached. */
   whenIdentified(id: string): Promise<BoardState | null>;
   /** Commands the board to blink its light; null when it is not attached. */
@@ -134,6 +136,11 @@ class PortBridge implements Bridge {
 
   boards(): BoardState[] {
     return [...this.#attachments.values()].map((attachment) => attachment.state());
+  }
+
+  channelsOf(boardKey: string): BoardChannel[] {
+    const attachment = [...this.#attachments.values()].find((each) => each.boardKey() === boardKey);
+    return attachment?.channels() ?? [];
   }
 
   whenIdentified(id: string): Promise<BoardState | null> {

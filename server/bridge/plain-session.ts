@@ -6,6 +6,7 @@ import { median } from '../../shared/statistics/quantile.ts';
 import type { Clock } from '../base/clock.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-queue.ts';
+import type { BoardChannel } from './events.ts';
 import type { ReceivedLine } from './line-reader.ts';
 import { wrapUint32 } from './sequence-numbers.ts';
 import type { Session, SessionFacts, SessionHost } from './session.ts';
@@ -114,18 +115,22 @@ export class PlainSession implements Session {
       firmware: null,
       periodMs: this.#periodMs(),
       repeatDepth: 0,
-      channels: this.#format.columns.map(({ name, unit, decimals }, index) => ({
-        index,
-        quantity: QUANTITY_OF[storedUnits[unit].unit],
-        unit,
-        scale: plainScale({ decimals }),
-        probe: null,
-        resolution: null,
-        form: { kind: 'value' },
-        label: name,
-      })),
+      channels: this.channels(),
       problem: null,
     };
+  }
+
+  channels(): BoardChannel[] {
+    return this.#format.columns.map(({ name, unit, decimals }, index) => ({
+      index,
+      quantity: QUANTITY_OF[storedUnits[unit].unit],
+      unit,
+      scale: plainScale({ decimals }),
+      probe: null,
+      resolution: null,
+      form: { kind: 'value' },
+      label: name,
+    }));
   }
 
   #read(line: ReceivedLine): DataLine | null {

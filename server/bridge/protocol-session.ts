@@ -10,6 +10,7 @@ import type { Clock } from '../base/clock.ts';
 import { BoardDescription } from './board-description.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
 import { type Answer, CommandQueue } from './command-queue.ts';
+import type { BoardChannel } from './events.ts';
 import type { ReceivedLine } from './line-reader.ts';
 import type { RequestLink } from './missing-scan-requests.ts';
 import type { BoardProblem, BoardProblemCode } from './problems.ts';
@@ -143,18 +144,21 @@ export class ProtocolSession implements Session {
   }
 
   facts(): SessionFacts {
-    const { hello, channels, complete } = this.#description;
+    const { hello } = this.#description;
     return {
       identityStored: this.#identityStored,
       name: hello?.name.replaceAll('_', ' ') ?? null,
       firmware: hello?.firmware ?? null,
       periodMs: hello?.periodMs ?? null,
       repeatDepth: hello?.repeatDepth ?? 0,
-      // Channels are published only when complete, since half of them would be taken for all, and only under the
-      // board's own key.
-      channels: complete && !this.#provisional ? channels : [],
+      channels: this.channels(),
       problem: this.#problem ?? this.#problemOfLines(),
     };
+  }
+
+  /** Published only when complete, since half of them would be taken for all, and only under the board's own key. */
+  channels(): BoardChannel[] {
+    return this.#description.complete && !this.#provisional ? this.#description.channels : [];
   }
 
   /** What is wrong with what the board sends, for as long as it is wrong. */

@@ -21,6 +21,8 @@ export interface Session {
   /** Another attachment carries the board now. */
   release(): void;
   facts(): SessionFacts;
+  /** Those of its facts that every scan needs. */
+  channels(): BoardChannel[];
 }
 
 export interface SessionFacts {

@@ -214,8 +214,8 @@ export function createSetup({
 
     /** Converts a scan to values and stores them as the latest of its probes. */
     read(scan: ScanEvent): ScanValues {
-      const state = bridge.boards().find(({ boardKey }) => boardKey === scan.boardKey);
-      const values = scanValues(state ? placed(state) : [], scan.boardKey, readingsOf(scan));
+      const channels = placements.of(scan.boardKey, bridge.channelsOf(scan.boardKey));
+      const values = scanValues(channels, scan.boardKey, readingsOf(scan));
       if (!scan.repeated) recent.take(scan.hostUs, values);
       return values;
     },

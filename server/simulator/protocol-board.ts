@@ -38,7 +38,7 @@ const UINT32 = 2 ** 32;
  */
 export function createSimulatedBoard(
   settings: BoardSettings,
-  setup: SimulatedSetup,
+  setup: Pick<SimulatedSetup, 'elapsedS' | 'advance' | 'scan'>,
   clock: Clock,
   random: Random,
   write: (text: string) => void,
