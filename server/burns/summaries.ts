@@ -20,6 +20,11 @@ import { storedFigures, toWeigh } from './listed.ts';
 
 export type Summaries = ReturnType<typeof createSummaries>;
 
+interface BurnFeed {
+  burnId: string;
+  kg: number;
+}
+
 /**
  * @param curveOf the small curve of a burn, as far as available without reading all its scans
  * @param changesOf data of a burn that changed on the disk, as far as known
@@ -84,14 +89,27 @@ export function createSummaries(
     return kg;
   }
 
+  let feedsByStove: { changes: string | undefined; byStove: Map<string, BurnFeed[]> } | undefined;
+
+  /** By stove, the two burns with the largest feeds: one of them is another burn than the one that asks. */
+  function largestFeedsByStove(): Map<string, BurnFeed[]> {
+    const changes = store.changesOfDocuments();
+    if (feedsByStove && changes !== undefined && feedsByStove.changes === changes) return feedsByStove.byStove;
+    const byStove = new Map<string, BurnFeed[]>();
+    for (const burn of documents.list('burn')) {
+      const stoveId = stoveOf(burn);
+      if (burn.withdrawn || stoveId === undefined) continue;
+      const feeds = [...(byStove.get(stoveId) ?? []), { burnId: burn.id, kg: largestFeedOf(burn.id) }];
+      byStove.set(stoveId, feeds.sort((a, b) => b.kg - a.kg).slice(0, 2));
+    }
+    feedsByStove = { changes, byStove };
+    return byStove;
+  }
+
   /** Largest feed, kg, over all other burns of the same stove. */
   function largestFeedElsewhere(burn: StoredDocument<'burn'>): number | undefined {
-    const stoveId = stoveOf(burn);
-    if (stoveId === undefined) return undefined;
-    const kg = documents
-      .list('burn')
-      .filter((other) => other.id !== burn.id && !other.withdrawn && stoveOf(other) === stoveId)
-      .reduce((largest, { id }) => Math.max(largest, largestFeedOf(id)), 0);
+    const feeds = largestFeedsByStove().get(stoveOf(burn) ?? '') ?? [];
+    const kg = feeds.find(({ burnId }) => burnId !== burn.id)?.kg ?? 0;
     return kg > 0 ? kg : undefined;
   }
 

@@ -185,7 +185,7 @@ export function createRecording(context: RecordingContext) {
     }),
     /** Resumes what ran when the service stopped: burns and boards. */
     resume(): void {
-      const running = store.documents.list('burn').filter(({ body }) => body.status === 'running');
+      const running = store.documents.unfinishedBurns().filter(({ body }) => body.status === 'running');
       for (const burn of running) begin(burn, 'restarted');
       const isRepairing = repairs.resume();
       setup.restore(running.length > 0 || isRepairing);

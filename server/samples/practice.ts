@@ -137,11 +137,13 @@ export function createPractice({ store, clock, hub, burns, board }: PracticeCont
     });
   }
 
-  function removeUnfinished(): void {
-    for (const { id, withdrawn, body } of store.documents.list('burn')) {
-      if (withdrawn || !practiceBurnId.isOne(id)) continue;
-      if (body.status === 'running' || body.status === 'ended') burns.lifecycle.remove(id);
-    }
+  /** @returns whether there was any */
+  function removeUnfinished(): boolean {
+    const unfinished = store.documents
+      .unfinishedBurns()
+      .filter(({ id, withdrawn }) => !withdrawn && practiceBurnId.isOne(id));
+    for (const { id } of unfinished) burns.lifecycle.remove(id);
+    return unfinished.length > 0;
   }
 
   return {
@@ -176,9 +178,7 @@ export function createPractice({ store, clock, hub, burns, board }: PracticeCont
     },
     /** Removes a practice that a killed run left unfinished: its simulated stove no longer exists. */
     restore(): void {
-      const before = store.documents.list('burn').length;
-      removeUnfinished();
-      if (store.documents.list('burn').length !== before) board.forget();
+      if (removeUnfinished()) board.forget();
     },
     /** Removes an unfinished practice and switches the board off. */
     async close(): Promise<void> {

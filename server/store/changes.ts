@@ -9,12 +9,21 @@ export type Changes = ReturnType<typeof createChanges>;
 export function createChanges() {
   const ofBurn = new Map<string, number>();
   let ofNone = 0;
+  let ofDocuments = 0;
+  /** @param burnId undefined for what belongs to no burn, which counts for every one: stoves, lots */
+  function note(burnId: string | undefined): void {
+    if (burnId === undefined) ofNone++;
+    else ofBurn.set(burnId, (ofBurn.get(burnId) ?? 0) + 1);
+  }
+
   return {
-    /** @param burnId undefined for what belongs to no burn, which counts for every one: stoves, lots */
-    note(burnId: string | undefined): void {
-      if (burnId === undefined) ofNone++;
-      else ofBurn.set(burnId, (ofBurn.get(burnId) ?? 0) + 1);
+    note,
+    noteDocument(burnId: string | undefined): void {
+      ofDocuments++;
+      note(burnId);
     },
+    /** Counts the documents of all burns and of none. */
+    documents: (): string => String(ofDocuments),
     of: (burnId: string): string => `${ofNone} ${ofBurn.get(burnId) ?? 0}`,
   };
 }

@@ -35,7 +35,7 @@ export function createDocuments(
   db: Database,
   burns: ShortKeys,
   nowMs: () => number,
-  { note }: Pick<Changes, 'note'>,
+  changes: Pick<Changes, 'noteDocument'>,
   isWriter: boolean,
 ): Documents & { removed(burnId: string): void } {
   const insert = db.prepare(
@@ -48,6 +48,11 @@ export function createDocuments(
   );
   const ofKind = db.prepare<[string], Row>(
     `SELECT ${COLUMNS} ${FROM} WHERE document.kind = ? AND ${NEWEST} ${IN_ORDER_MADE}`,
+  );
+  // A body that is not JSON is read too, and refused like any other.
+  const unfinished = db.prepare<[], Row>(
+    `SELECT ${COLUMNS} ${FROM} WHERE document.kind = 'burn' AND ${NEWEST}
+     AND (NOT json_valid(document.body) OR document.body ->> 'status' IN ('running', 'ended')) ${IN_ORDER_MADE}`,
   );
   const ofKindAndBurn = db.prepare<[string, number], Row>(
     `SELECT ${COLUMNS} ${FROM} WHERE document.kind = ? AND document.burn_key = ? AND ${NEWEST} ${IN_ORDER_MADE}`,
@@ -85,7 +90,7 @@ export function createDocuments(
       edited_by: by ?? null,
     });
     memory.written(kind, id);
-    note(burnId);
+    changes.noteDocument(burnId);
     return document;
   }
 
@@ -148,12 +153,13 @@ export function createDocuments(
     withdraw: (kind, id, { expectedVersion, by }) =>
       change.immediate(kind, id, expectedVersion, { withdrawn: true, by }) as StoredDocument<typeof kind>,
     list: (kind) => memory.all(kind) as StoredDocument<typeof kind>[],
+    unfinishedBurns: () => unfinished.all().map(fromRow<'burn'>),
     ofBurn: (kind, burnId) => ofKindAndBurn.all(kind, burns.find(burnId)).map(fromRow<typeof kind>),
     history: (kind, id) => versions.all(kind, id).map(fromRow<typeof kind>),
     historyOfBurn: (burnId) => versionsOfBurn.all(burns.find(burnId)).map(fromRow<DocumentKind>),
     removed(burnId) {
       memory.written('burn', burnId);
-      note(burnId);
+      changes.noteDocument(burnId);
     },
     stampOfBurn: (burnId) => stamp.get(burns.find(burnId)) ?? 0,
   };

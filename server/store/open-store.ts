@@ -104,6 +104,10 @@ function assemble(
   const remove = db.prepare<[string]>('DELETE FROM burn WHERE id = ?');
   const changes = createChanges();
   const documents = createDocuments(db, burns, nowMs, changes, lock !== undefined);
+  const changesBy = (counted: () => string) => {
+    if (db.inTransaction) return undefined;
+    return lock ? counted() : String(versionOf(db));
+  };
   return {
     folder,
     documents,
@@ -116,10 +120,8 @@ function assemble(
       remove.run(burnId);
       documents.removed(burnId);
     },
-    changesOf(burnId) {
-      if (db.inTransaction) return undefined;
-      return lock ? changes.of(burnId) : String(versionOf(db));
-    },
+    changesOf: (burnId) => changesBy(() => changes.of(burnId)),
+    changesOfDocuments: () => changesBy(changes.documents),
     checkpoint: () => void db.pragma('wal_checkpoint(TRUNCATE)'),
     backup: async (to) => void (await db.backup(to)),
     faults: () => faultsOf(db),

@@ -47,6 +47,8 @@ export interface Documents {
   get<K extends DocumentKind>(kind: K, id: string): StoredDocument<K> | undefined;
   /** Newest version of each, in the order they were made, withdrawn ones included. */
   list<K extends DocumentKind>(kind: K): StoredDocument<K>[];
+  /** Of `list('burn')` those that are running, or ended and not weighed; the others are not read, so that a start is fast. */
+  unfinishedBurns(): StoredDocument<'burn'>[];
   ofBurn<K extends DocumentKind>(kind: K, burnId: string): StoredDocument<K>[];
   /** All versions, oldest first; empty when there is none. */
   history<K extends DocumentKind>(kind: K, id: string): StoredDocument<K>[];
@@ -174,6 +176,8 @@ export interface Store {
    * a transaction, which may be undone.
    */
   changesOf(burnId: string): string | undefined;
+  /** The same for documents of all burns and of none; readings do not count. */
+  changesOfDocuments(): string | undefined;
   /** Empties the write-ahead log into the database; done when a burn ends. */
   checkpoint(): void;
   /** A complete copy while everything goes on. A bare copy of the database file would miss its newest entries. */
