@@ -86,7 +86,7 @@ export type CommandName = (typeof COMMAND_NAMES)[number];
 export interface OkMessage {
   kind: 'ok';
   command: CommandName;
-  /** Answer to `resend`: sequence number of the oldest scan the board still holds. */
+  /** Answer to `resend`: sequence number of the oldest scan the board still stores. */
   oldest?: number;
   /** Answer to `period`: the active scan period, milliseconds. */
   periodMs?: number;
@@ -110,7 +110,7 @@ export interface RefusedMessage {
   kind: 'refused';
   command: string;
   reason: RefusalReason;
-  /** With `not-held`: sequence number of the oldest scan the board still holds. */
+  /** With `not-held`: sequence number of the oldest scan the board still stores. */
   oldest?: number;
 }
 

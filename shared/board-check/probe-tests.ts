@@ -47,7 +47,7 @@ export interface ProbeLook extends Omit<ChannelLook, 'findings'> {
 
 export interface ProbesLook {
   readonly probes: readonly ProbeLook[];
-  /** What the person is asked to do now. */
+  /** What the person has to do now. */
   readonly test?: { readonly channel: number; readonly kind: ProbeTestKind; readonly sinceS: number };
   readonly findings: readonly Finding[];
 }

@@ -33,9 +33,9 @@ const STILL_COARSE_S = 600;
 const COARSE_K = 0.1;
 const STILL_READINGS = 30;
 /**
- * Numbers that stand for no reading in common firmware and chips: 85 is the temperature register of one-wire
- * thermometers after power-on, −127 what their drivers return for a missing one; the others are usual markers
- * (from memory).
+ * Numbers that mean a missing reading in common firmware and chips: 85 is the temperature register of one-wire
+ * thermometers after power-on, −127 what their drivers return for a missing one; the others are usual markers (from
+ * memory).
  */
 const STANDS_FOR_NONE = [85, -127, -999, 999, -9999, 9999, 32_767, -32_768];
 const STANDS_FOR_NONE_READINGS = 10;

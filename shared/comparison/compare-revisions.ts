@@ -40,7 +40,7 @@ export interface ComparisonOptions {
   blocks?: BlockKind;
   /** Relative difference that the plan of further days is to find. */
   worthKnowing?: number;
-  /** Names of the revisions as the reader knows them. */
+  /** Names of the revisions as shown to the reader. */
   names?: { a: string; b: string };
   language?: Language;
   /** With false, known differences in load, start temperature and air are not adjusted for. */

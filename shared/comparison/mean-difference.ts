@@ -16,7 +16,7 @@ import type { ComparedValue } from './contributions.ts';
 import type { Level } from './looks.ts';
 import { VERDICT_COVERAGE } from './verdict-rule.ts';
 
-/** A part of the variance of a difference that scatter from day to day brings. */
+/** A component of the variance of a difference from scatter between days. */
 export interface GroupScatter {
   source: string;
   variance: number;

@@ -13,7 +13,7 @@ export interface MarkOffer {
 }
 
 export interface MarkProperties {
-  /** Ends a stretch in which nobody tended the stove. */
+  /** Ends a stretch without attention to the stove. */
   readonly isAttention: boolean;
   /** May move the reading of a water probe at once, without the fire. */
   readonly disturbsWater: boolean;

@@ -16,7 +16,7 @@ export const WATER_IN_FUEL_MJ_PER_KG = 2.443;
 const PER_PERCENT_HYDROGEN_MJ_PER_KG = 0.2122;
 const PER_PERCENT_OXYGEN_AND_NITROGEN_MJ_PER_KG = 0.0008;
 
-/** A value with its standard uncertainty, in the unit of the field that holds it. */
+/** A value with its standard uncertainty, in the unit of the field that contains it. */
 export interface TypicalValue {
   readonly value: number;
   readonly standardUncertainty: number;

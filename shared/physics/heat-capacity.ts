@@ -2,7 +2,7 @@ import type { TypicalValue } from './fuel.ts';
 import { requireWithin } from './range.ts';
 
 /**
- * Specific heats of what holds and what fills the pot, J/(kg·K), between 20 and 100 °C.
+ * Specific heats of pots and their contents, J/(kg·K), between 20 and 100 °C.
  *
  * Sources:
  * - metals and glass: published tables of engineering materials (austenitic steel 500, mild steel 490–510, grey cast

@@ -14,9 +14,9 @@ export const STACKED_MASS_RELATIVE_U = 0.15;
 const TABLE_MOISTURE_WET = 0.15;
 
 /**
- * Mass, kg, of a stack as it stands, with its standard uncertainty (15 % of it, moisture excepted). The table's mass at
- * 15 % moisture is converted to the actual moisture with the dry wood of the stack unchanged; swelling of wet wood (a
- * few per cent in volume) is inside the uncertainty.
+ * Mass, kg, of a stack in its present state, with its standard uncertainty (15 % of it, moisture excepted). The table's
+ * mass at 15 % moisture is converted to the actual moisture with the dry wood of the stack unchanged; swelling of wet
+ * wood (a few per cent in volume) is inside the uncertainty.
  * @param stackedM3 outside volume of the stack, up to 100 m³
  * @param stackedKgPerM3At15Percent mass of one stacked cubic metre at 15 % moisture, 50 to 1000 kg/m³
  * @param moistureWetFraction moisture of the wood on the wet basis, 0 to 0.7

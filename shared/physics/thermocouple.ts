@@ -49,7 +49,7 @@ function newtonStep({ coefficients, exponential }: ForwardPiece, tempC: number, 
   return (voltage - millivolts) / slope;
 }
 
-/** The piece that holds `tempC`; a joint belongs to the piece below it, so type K is exactly 0 mV at 0 °C. */
+/** The piece that contains `tempC`; a joint belongs to the piece below it, so type K is exactly 0 mV at 0 °C. */
 function forwardPiece(type: ThermocoupleType, tempC: number): ForwardPiece {
   const { low, high } = thermocoupleRangeC(type);
   requireWithin(`The temperature of a type ${type} thermocouple`, tempC, low, high, '°C');

@@ -7,7 +7,7 @@ const STEPS = 100_000;
 
 /**
  * Both shares of a beta variable of shapes a, b > 0 that x cuts off: I_x(a, b) and 1 − I_x(a, b) (NIST DLMF 8.17).
- * Taking x together with its complement keeps every digit when x is close to 1.
+ * Taking x together with its complement loses no digits when x is close to 1.
  * @param x from 0 to 1
  * @param complement 1 − x
  * @returns [lower share, upper share]; the smaller of the two has a relative error of about 1e-13

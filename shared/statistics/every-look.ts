@@ -11,8 +11,8 @@
 const EFFECT_VARIANCE = 4;
 
 /**
- * How many standard errors from the difference seen the limits lie, at every look: with r = 1 + 4·pairs and
- * c = (√r/outside)^(2/(ν+1)), t² = ν·(c − 1)/(1 − c/r).
+ * How many standard errors from the observed difference the limits are, at every look: with r = 1 + 4·pairs and c =
+ * (√r/outside)^(2/(ν+1)), t² = ν·(c − 1)/(1 − c/r).
  * @param outside chance that the true difference ever lies beyond a limit, above 0 and below 1
  * @param degreesOfFreedom ν > 0 of the pooled scatter; Infinity allowed
  * @param pairs nA·nB/(nA + nB) for two groups, n for n pairs

@@ -51,7 +51,7 @@ export function createRandomFromState(state: readonly [number, number, number, n
   function uniform(): number {
     const high = nextInt32() >>> 6;
     const low = nextInt32() >>> 5;
-    // The half step keeps both ends out: a logarithm of the result is always finite.
+    // The half step excludes both ends: a logarithm of the result is always finite.
     return (high * 134217728 + low + 0.5) * TWO_TO_MINUS_53;
   }
 

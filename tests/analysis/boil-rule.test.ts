@@ -107,7 +107,7 @@ describe('time to boil', () => {
     expect(whyMissing(makeBurn({ ...plainBurn, waterC: ramp(97.5) }), 'timeToBoil')).toBe('targetNotReached');
   });
 
-  it.each([120, 240, 300])('lies in a gap of %d s, anywhere in it', (gapS) => {
+  it.each([120, 240, 300])('is inside a gap of %d s, at any point of it', (gapS) => {
     // 99.106 °C is reached at 5046 s.
     for (const share of [0.1, 0.5, 0.9]) {
       const fromS = 5046 - share * gapS;

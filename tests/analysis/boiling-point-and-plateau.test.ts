@@ -99,7 +99,7 @@ describe('a plateau as evidence', () => {
     expect(Math.abs(resultValue(record, 'timeToBoil') - 76.8 * 60)).toBeLessThan(30);
   });
 
-  it('is refused when it lies too far from the boiling point', () => {
+  it('is refused when it is too far from the boiling point', () => {
     const stalled = at(known, { channels: [uncalibrated], waterC: ramp(93) });
     const { remarks } = found(analyse(stalled, { draws: 0 }), 'localBoilingPoint');
     expect(codes(remarks)).toContain('plateauNotUsed');
@@ -114,7 +114,7 @@ describe('a plateau as evidence', () => {
     expect(codes(remarks)).toContain('stalledBelowBoil');
   });
 
-  it('is no evidence in a burn that was held below the boil on purpose', () => {
+  it('is not used in a burn with a hold below the boil', () => {
     const record = at(known, {
       channels: [uncalibrated],
       waterC: ramp(98.5),

@@ -102,7 +102,7 @@ describe('draws', () => {
     expect(spreadOf([area, height])[0]).toEqual(alone);
   });
 
-  it('of a burn give every result the same to the last bit when fewer results are asked for', () => {
+  it('of a burn give every result the same to the last bit when fewer results are requested', () => {
     const record = goldenRecords['little stated']!();
     const whole = methodNamed('bench-1');
     const burn = evaluate(record);

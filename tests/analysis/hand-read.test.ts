@@ -201,7 +201,7 @@ describe('a running burn read by hand', () => {
   });
 });
 
-it('a reading of water lies between ice and boil with a few degrees to spare, of a flue as far as iron glows', () => {
+it('the limits of a reading are slightly below ice and above the boil for water, and up to glowing iron for a flue', () => {
   expect(readingLimits({ role: 'water', unit: 'Cel' })).toEqual({ low: -5, high: 110 });
   expect(readingLimits({ role: 'flue', unit: 'Cel' }).high).toBeGreaterThan(1000);
   expect(readingLimits({ role: 'stationPressure', unit: 'Pa' })).toEqual({ low: 30_000, high: 110_000 });

@@ -69,7 +69,7 @@ describe('the estimate of a running burn', () => {
     expect(late.interval95[1] - late.interval95[0]).toBeLessThan(early.interval95[1] - early.interval95[0]);
   });
 
-  it('widens the interval for a burn whose rate goes up and down', () => {
+  it('widens the interval for a burn whose rate varies', () => {
     const moody = (t: number) => ramp(99.5)(t) + 6 * Math.sin(Math.max(0, t - 300) / 250);
     const width = (waterC: (t: number) => number) => {
       const [low, high] = run(lit(), waterC, 4000).estimate().toTargetS!.interval95;

@@ -88,7 +88,7 @@ describe('propagation by Monte Carlo', () => {
     expect((high - low) / 2).toBeLessThan(17.2);
   });
 
-  it('keeps a one-sided error one-sided, and the value inside the interval', () => {
+  it('leaves a one-sided error one-sided, with the value inside the interval', () => {
     const {
       best,
       interval95: [low, high],

@@ -1,4 +1,7 @@
-/** A board that does not describe itself is asked again after half a second, then after twice as long each time, up to half a minute. */
+/**
+ * A board that does not describe itself gets the command again after half a second, then after twice as long each time,
+ * up to half a minute.
+ */
 import { describe, expect, test } from 'vitest';
 import { createInProcessPorts } from '../../server/simulator/in-process-ports.ts';
 import { createFakeClock } from '../support/fake-clock.ts';

@@ -38,7 +38,10 @@ async function fakeBench(): Promise<Bench> {
   };
 }
 
-/** A replugged pseudo-terminal gets another number; a link keeps the path, as /dev/serial/by-id does for a real board. */
+/**
+ * A replugged pseudo-terminal gets another number; a link has a constant path, as /dev/serial/by-id does for a real
+ * board.
+ */
 async function terminalBench(): Promise<Bench> {
   const folder = mkdtempSync(join(tmpdir(), 'stovebench-lead-'));
   const path = join(folder, 'board');

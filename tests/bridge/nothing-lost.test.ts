@@ -97,7 +97,7 @@ it('Whatever happens on the cable, each scan is published once with its own cont
         for (const number of made.keys()) {
           const [boot, sequence] = number.split(' ').map(Number) as [number, number];
           const isGiven = given.some(([each]) => each === number);
-          // A gap over a scan that the board still holds would be a loss.
+          // A gap over a scan that the board still has would be a loss.
           expect(isGiven || (!held.has(number) && inGap(bench.gaps, boot, sequence)), `scan ${number}`).toBe(true);
         }
         const live = bench.scans.filter((each) => !each.repeated);

@@ -26,7 +26,7 @@ test('killed before any operation on a file, a run leaves whole files, and the n
   const bench = await publishingBench([burnOf(1, MAY), burnOf(2, MAY + 1000)], data);
   const folder = temporaryFolder();
   await bench.publish(folder);
-  // A correction, a burn that goes with its month, and one that is new.
+  // A correction, a removed burn, and a new one.
   correctWeighing(bench, burnOf(1, MAY).id);
   bench.store.removeBurn(burnOf(2, MAY + 1000).id);
   await bench.save(burnOf(3, Date.UTC(2026, 5, 2)));

@@ -76,7 +76,7 @@ describe.skipIf(!probe.available)('The hex file, run in a simulated microcontrol
     expect(well.id.replaceAll('-', '')).toBe(stored);
     expect(flue.type).toBe('K');
 
-    // Within 0.15 K and half a step of the chip; the two 14-bit chips stand at different temperatures.
+    // Within 0.15 K and half a step of the chip; the two 14-bit chips have different temperatures.
     const [lowC, highC, flueC, riserC, terminalsC, yardC, draught, massKg] = valuesOf(well) as number[];
     expect(Math.abs(lowC! - low.hotC)).toBeLessThan(0.2);
     expect(Math.abs(highC! - high.hotC)).toBeLessThan(0.2);

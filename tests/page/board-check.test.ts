@@ -146,7 +146,8 @@ test('a board is checked from the screen Probes: every probe is tested, with mis
   await inSheet(page, 'Use this calibration');
   await patiently(async () => (await boardNow(bench)).channels[0]?.calibration?.method).toBe('icePointAndBoilingPoint');
   const { gain, offset } = (await boardNow(bench)).channels[0]!.calibration!;
-  // 0.75 and 98.25 °C, a third of a step more on the average, stand for ice and for water that boils under 985 hPa (99.2 °C).
+  // 0.75 and 98.25 °C, a third of a step more on the average, are for ice and for water that boils under 985 hPa (99.2
+  // °C).
   expect(gain * 0.83 + offset).toBeCloseTo(0, 1);
   expect(gain * 98.33 + offset).toBeCloseTo(99.2, 1);
   await inSheet(page, 'Close');

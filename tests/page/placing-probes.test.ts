@@ -16,7 +16,7 @@ test('a board plugged in appears with its live values; a probe gets its position
   const bench = await benchWithPage();
   const page = await openPage(`${bench.url}#/rig`, { width: 390 });
   await page.getByText('No board is attached.').waitFor();
-  // The build guide comes from the service as well, pictures included.
+  // The service serves the build guide as well, pictures included.
   await page.getByRole('link', { name: 'How to build a board' }).tap();
   await page.getByRole('link', { name: 'Français' }).tap();
   await page.getByRole('heading', { name: 'Construire une carte de banc' }).waitFor();

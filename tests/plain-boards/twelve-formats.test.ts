@@ -14,7 +14,7 @@ import { twelveFormats } from './twelve-formats.ts';
 const PATH = '/dev/plain';
 const KEY = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581';
 
-/** Completes a guess as a person does who knows that a probe without a unit reads °C. */
+/** Completes a guess with °C for columns without a unit, as a person who knows the board does. */
 function named({ columns, ...layout }: GuessedFormat): PlainFormat {
   return { ...layout, columns: columns.map(({ unit = 'Cel', ...column }) => ({ ...column, unit })) };
 }

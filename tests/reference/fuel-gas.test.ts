@@ -23,7 +23,7 @@ describe('net heating value of gases', () => {
   });
 
   // Liquefied petroleum gas 46.6 MJ/kg net: Hydrogen Analysis Resource Center, United States Department of Energy.
-  it('of a bottled mixture lies between butane and propane and near the published 46.6', () => {
+  it('of a bottled mixture is between butane and propane and near the published 46.6', () => {
     const { value, standardUncertainty } = FUEL_GAS_NET_MJ_PER_KG.bottledMixture;
     expect(value).toBeGreaterThan(FUEL_GAS_NET_MJ_PER_KG.butane.value);
     expect(value).toBeLessThan(FUEL_GAS_NET_MJ_PER_KG.propane.value);

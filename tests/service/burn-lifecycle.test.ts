@@ -82,7 +82,7 @@ test.each([
   expect((await call('GET', `/api/burns/${burnId}`)).body.burn).toMatchObject({ status: from, version });
 });
 
-test('a burn is set aside only with the reason, and can be taken back', async () => {
+test('a burn is set aside only with a reason, and can be restored', async () => {
   const { call } = await testService();
   await call('POST', '/api/burns', { id: burnId, status: 'running' });
   const aside = (body: object) =>

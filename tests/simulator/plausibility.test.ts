@@ -74,7 +74,7 @@ test('a large firebox runs 20 to 30 minutes unattended', () => {
     const { actions } = simulateBurn(large, seed);
     const reached = actions.find((action) => action.kind === 'targetReached')!.elapsedS;
     const fed = actions.filter((action) => action.kind === 'fed' && action.elapsedS < reached);
-    // The first charge goes on the kindling; the firebox is full from the second on.
+    // The first charge is put on the kindling; the firebox is full from the second on.
     return fed.slice(3).map((action, i) => (action.elapsedS - fed[i + 2]!.elapsedS) / 60);
   });
   expect(fedMinutes.length).toBeGreaterThan(2);

@@ -2,7 +2,7 @@ import { sealLine } from '../../firmware-protocol/lines.ts';
 import type { Clock } from '../../server/base/clock.ts';
 import type { Cable } from './scripted-board.ts';
 
-/** What a board knows when it writes a line. */
+/** The state of a board when it writes a line. */
 export interface BoardMemory {
   identity: string;
   boot: number;

@@ -9,7 +9,7 @@ test('correct, well-formatted code passes', async () => {
   expect(await findingFor("export const unit = 'kg';\n")).toEqual({ passed: true });
 });
 
-test('a variable that nobody reads is refused', async () => {
+test('an unused variable is refused', async () => {
   const finding = await findingFor('const massKg = 25;\n');
   expect(finding).toMatchObject({ passed: false, report: expect.stringContaining('noUnusedVariables') });
 });

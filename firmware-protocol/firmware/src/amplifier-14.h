@@ -24,7 +24,10 @@ bench_amplifier_14 bench_amplifier_14_read(uint8_t pin);
  * that of another chip on the board, their difference is added to the voltage, with an error of 2 % of it.
  */
 bench_count bench_amplifier_14_voltage(const bench_amplifier_14 *reading, int16_t cold_16);
-/* Writes the words of its channel after the type: scale, that is 1/16 of the sensitivity in uV, and resolution, that is 1/4 of it. */
+/*
+ * Return the words of its channel after the type: scale, that is 1/16 of the sensitivity in uV, and resolution, that is
+ * 1/4 of it.
+ */
 bench_text bench_amplifier_14_scale(char type);
 bench_text bench_amplifier_14_resolution(char type);
 

@@ -1,7 +1,7 @@
 /*
- * The hardware layer of the firmware: the only code that accesses registers. hardware-avr.c is the one for the ATmega328P; another
- * processor needs these functions and nothing else. Pins are numbered as on boards with this chip: 0 to 13 are D0 to D13,
- * 14 to 19 are A0 to A5.
+ * The hardware layer of the firmware: the only code that accesses registers. hardware-avr.c is the one for the
+ * ATmega328P; another processor needs these functions and nothing else. Pins are numbered as on boards with this chip: 0 to
+ * 13 are D0 to D13, 14 to 19 are A0 to A5.
  */
 #ifndef BENCH_HARDWARE_H
 #define BENCH_HARDWARE_H

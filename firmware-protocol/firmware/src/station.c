@@ -106,8 +106,8 @@ static bench_count read_analogue(uint8_t pin) {
 }
 
 /*
- * The 14-bit kind names one cold junction for the whole board: that of the first amplifier that responds. The difference of another
- * amplifier's own is added to its voltage, so a lost amplifier does not affect other readings.
+ * The 14-bit kind names one cold junction for the whole board: that of the first amplifier that responds. The
+ * difference of another amplifier's own is added to its voltage, so a lost amplifier does not affect other readings.
  */
 static void read_all_14(bench_count *readings) {
   bool cold_known = false;

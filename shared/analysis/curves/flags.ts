@@ -28,7 +28,7 @@ export class FlaggedCurve {
     this.codes = new Uint8Array(curve.timeS.length);
   }
 
-  /** Flags a reading; a reading that is flagged already keeps its first code. */
+  /** Flags a reading; a reading that is flagged already does not change its code. */
   flag(index: number, code: FlagCode): void {
     if (this.codes[index] === 0) {
       this.codes[index] = 1 + CODES.indexOf(code);

@@ -19,7 +19,7 @@ import type { WaterCurve } from './water-curve.ts';
  */
 const RATE_FACTOR = 1.5;
 const RATE_LASTS_S = { from: 60, to: 240 };
-/** Rates before and after are taken over as much time as lies between the two readings, and at least over this. */
+/** Rates before and after are taken over as much time as between the two readings, and at least over this. */
 const RATE_OVER_S = 20;
 
 export interface CrossingTable {

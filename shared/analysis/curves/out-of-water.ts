@@ -14,7 +14,10 @@ import { equalRuns } from './quality.ts';
 import { bridgeOf, scanPeriodS, segmentsOf } from './segments.ts';
 import { firstIndexAtOrAfter, type SmoothCurve, smooth, valueAt } from './smoothing.ts';
 
-/** Water superheats and probes err, but not by this much above the boil (bench-1 definition: T_b + 1.5 K). */
+/**
+ * Excess over the boiling point, K, that neither superheated water nor the error of a probe reaches (bench-1
+ * definition: T_b + 1.5 K).
+ */
 export const ABOVE_BOIL_K = 1.5;
 /** Where the place is unknown: sea level at the highest air pressure recorded, 108 kPa. */
 const HIGHEST_BOIL_C = 101.8;

@@ -28,7 +28,7 @@ export interface Situation {
   readonly goneBoards: readonly string[];
   /** Boards that send lines that do not become readings. */
   readonly unrecordedBoards: readonly string[];
-  /** Time since somebody read the water, s, where a person reads it. */
+  /** Time since the last reading of the water by a person, s, where a person reads it. */
   readonly sinceReadingS?: number | undefined;
   readonly faultyProbes: readonly { readonly name: string; readonly fault: FaultCode }[];
 }

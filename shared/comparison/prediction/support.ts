@@ -18,7 +18,7 @@ export interface Asked {
   lidOn: boolean;
 }
 
-/** Whether a burn held about the requested temperature. */
+/** Whether the hold of a burn was at about the requested temperature. */
 export function heldThere(burn: ObservedBurn, targetC: number): boolean {
   return Math.abs(burn.targetC - targetC) <= HOLD_TARGET_WITHIN_K;
 }

@@ -27,7 +27,7 @@ const sideChannel = (number: number, role: Channel['role'], more: Partial<Channe
 });
 
 const holding = { hold: { durationS: 1800, onDrop: 'pause' as const } };
-/** A scan every few seconds keeps the records small. */
+/** A scan every five seconds, so that the records are small. */
 const sparse = { ...plainBurn, everyS: 5 };
 
 function simulated(number: number): BurnRecord {

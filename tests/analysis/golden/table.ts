@@ -6,7 +6,7 @@ import { hasValue } from '../../../shared/contract/has-value.ts';
 import type { Result } from '../../../shared/contract/results.ts';
 import { goldenRecords } from './records.ts';
 
-/** Value, standard uncertainty and the ends of the 95 % interval, or the code that says why there is none. */
+/** Value, standard uncertainty and the ends of the 95 % interval, or the code of the reason why it is missing. */
 export type GoldenEntry = readonly [value: number, u: number, low: number, high: number] | string;
 /** By record, method set and result. What a method does not define is left out. */
 export type GoldenTable = Record<string, Record<string, Record<string, GoldenEntry>>>;
