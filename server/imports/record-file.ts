@@ -59,8 +59,9 @@ function oversized(record: BurnRecord): Issue[] {
   return record.readings.flatMap(({ boardId, columns }, board) => {
     const again = boardId !== undefined && record.readings.findIndex((other) => other.boardId === boardId) < board;
     const places = columns.flatMap(({ counts }, column) => {
-      const index = counts.findIndex((count) => count !== null && (count | 0) !== count);
-      return index < 0 ? [] : [`columns.${column}.counts.${index}`];
+      let index = 0;
+      while (index < counts.length && isNoneOrFits(counts[index]!)) index++;
+      return index === counts.length ? [] : [`columns.${column}.counts.${index}`];
     });
     return [
       ...(again
@@ -79,6 +80,10 @@ function oversized(record: BurnRecord): Issue[] {
       })),
     ];
   });
+}
+
+function isNoneOrFits(count: number | null): boolean {
+  return count === null || (count | 0) === count;
 }
 
 function wrong(text: string, file: string, issues: Issue[]): AppError {

@@ -110,10 +110,18 @@ export function sameScans(a: StoredScans, b: StoredScans): boolean {
   );
 }
 
-function sameNumbers(a: ArrayLike<number>, b: ArrayLike<number>): boolean {
+type Numbers = StoredScans[(typeof ONE_A_SCAN)[number]] | Int32Array | Uint8Array;
+
+/** Their bytes are compared first: the loop is needed only for zeros with different signs, and takes twenty times as long. */
+function sameNumbers(a: Numbers, b: Numbers): boolean {
   if (a.length !== b.length) return false;
+  if (bytesOf(a).equals(bytesOf(b))) return true;
   for (let index = 0; index < a.length; index++) if (a[index] !== b[index]) return false;
   return true;
+}
+
+function bytesOf({ buffer, byteOffset, byteLength }: Numbers): Buffer {
+  return Buffer.from(buffer, byteOffset, byteLength);
 }
 
 /** The columns alone, for whoever is outside the store. */
