@@ -1,10 +1,8 @@
-import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
 import { createLiveBurn, type LiveBurn, type LiveScan } from '../../shared/analysis/live/live-burn.ts';
 import type { Estimate } from '../../shared/contract/live-estimates.ts';
-import { readBoards } from '../records/board-readings.ts';
-import { assembleRecord } from '../records/burn-record.ts';
 import { type RecordWithoutReadings, recordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
+import { waterScans } from './water-scans.ts';
 
 /** Estimates of the running burns. */
 export function createLiveEstimates(store: Store) {
@@ -14,7 +12,7 @@ export function createLiveEstimates(store: Store) {
     const record = recordWithoutReadings(store, burnId);
     const live = createLiveBurn(record);
     live.marks(record.marks);
-    for (const scan of pastScans(store, record)) live.scan(scan);
+    for (const scan of waterScans(store, record)) live.scan(scan);
     running.set(burnId, { live, setup: setupOf(record) });
   }
 
@@ -49,18 +47,4 @@ export function createLiveEstimates(store: Store) {
 /** What an estimate depends on besides scans and marks. */
 function setupOf({ target, hold, place, channels }: RecordWithoutReadings): string {
   return JSON.stringify([target, hold, place, channels]);
-}
-
-/** The water probes of one board, scan by scan: the estimate uses them together. */
-function* pastScans(store: Store, record: RecordWithoutReadings): Generator<LiveScan> {
-  const curves = channelCurves(assembleRecord(record, readBoards(store, record.id)));
-  const water = curves.filter(({ channel }) => channel.role === 'water' && !channel.handRead);
-  const timeS = water[0]?.timeS ?? new Float64Array(0);
-  const together = water.filter((curve) => curve.timeS === timeS);
-  for (let index = 0; index < timeS.length; index++) {
-    const values = Object.fromEntries(
-      together.flatMap(({ channel, value }) => (Number.isNaN(value[index]!) ? [] : [[channel.id, value[index]!]])),
-    );
-    yield { elapsedUs: timeS[index]! * 1e6, values };
-  }
 }

@@ -4,9 +4,15 @@ import { newId } from '../base/identifiers.ts';
 import type { WallClock } from '../base/wall-clock.ts';
 import { type Bridge, createBridge } from '../bridge/bridge.ts';
 import type { PortFactory } from '../bridge/port.ts';
-import { type SmallCurve, saveSmallCurve, smallCurve, storedSmallCurve } from '../curves/small-curve.ts';
+import {
+  createGrowingCurve,
+  type SmallCurve,
+  saveSmallCurve,
+  smallCurve,
+  storedSmallCurve,
+} from '../curves/small-curve.ts';
 import type { Hub } from '../live/hub.ts';
-import { readBoards } from '../records/board-readings.ts';
+import { waterOf } from '../readings/scan-values.ts';
 import { assembleRecord } from '../records/burn-record.ts';
 import { recordWithoutReadings } from '../records/record-without-readings.ts';
 import { createSetup } from '../setup/setup.ts';
@@ -19,6 +25,7 @@ import { createRecordingWatch } from './recording-watch.ts';
 import { createRepairs } from './repairs.ts';
 import { createResume } from './resume-burn-clock.ts';
 import { createScanWriter } from './scan-writer.ts';
+import { waterScans } from './water-scans.ts';
 
 export interface RecordingContext {
   store: Store;
@@ -203,7 +210,14 @@ export function createRecording(context: RecordingContext) {
 }
 
 function readCurve(store: Store, burnId: string): SmallCurve {
-  return smallCurve(assembleRecord(recordWithoutReadings(store, burnId), readBoards(store, burnId)));
+  const record = recordWithoutReadings(store, burnId);
+  const curve = createGrowingCurve();
+  for (const { elapsedUs, values } of waterScans(store, record)) {
+    curve.add(elapsedUs / 1e6, waterOf(record.channels, { values, faults: {} }) ?? Number.NaN);
+  }
+  const points = curve.points();
+  // Without a water probe on a board, the curve consists of readings by hand.
+  return points.length > 0 ? points : smallCurve(assembleRecord(record, []));
 }
 
 /** Why a board may have sent nothing at the end of a burn. */
