@@ -81,6 +81,11 @@ export function toShown(system: UnitSystem, dimension: Dimension, value: number)
   return convert(value, baseUnits[dimension], DISPLAY_UNITS[system][dimension]);
 }
 
+/** Whether values of the dimension are shown in the unit they are stored in. */
+export function isShownAsStored(system: UnitSystem, dimension: Dimension): boolean {
+  return DISPLAY_UNITS[system][dimension] === baseUnits[dimension];
+}
+
 /** Converts a number typed in the chosen system to its base unit. */
 export function fromShown(system: UnitSystem, dimension: Dimension, shown: number): number {
   return convert(shown, DISPLAY_UNITS[system][dimension], baseUnits[dimension]);

@@ -75,10 +75,14 @@ export function crossings({ left, right, top, bottom }: Box, curve: readonly Poi
   let count = 0;
   let a = curve[0]!;
   for (const b of curve) {
-    const [lower, upper] = a[0] < b[0] ? [a, b] : [b, a];
+    // A live chart compares thousands of segments at each scan: nothing is made for those that lie elsewhere.
     const isNear =
-      lower[0] <= right && upper[0] >= left && (a[1] >= top || b[1] >= top) && (a[1] <= bottom || b[1] <= bottom);
+      (a[0] <= right || b[0] <= right) &&
+      (a[0] >= left || b[0] >= left) &&
+      (a[1] >= top || b[1] >= top) &&
+      (a[1] <= bottom || b[1] <= bottom);
     if (isNear) {
+      const [lower, upper] = a[0] < b[0] ? [a, b] : [b, a];
       const run = upper[0] - lower[0];
       const heightAt = (x: number, end: number) =>
         run > 0 ? lower[1] + ((upper[1] - lower[1]) * (x - lower[0])) / run : end;

@@ -71,7 +71,7 @@ export function mountTimeChart(
     ],
   });
   const redraw = () => {
-    chart.data.datasets = datasetsOf(drawing);
+    chart.data.datasets = renewed(chart.data.datasets, datasetsOf(drawing));
     Object.assign(chart.options, layoutOf(drawing));
     // Taking a new height draws too: once is enough.
     const { height } = chart;
@@ -128,6 +128,17 @@ function onlyCursorMoved(drawing: Drawing, next: TimeChartModel, heights: TimeCh
   const keys = new Set([...Object.keys(drawing.model), ...Object.keys(next)] as (keyof TimeChartModel)[]);
   keys.delete('cursorMin');
   return heights.total === drawing.heights.total && [...keys].every((key) => drawing.model[key] === next[key]);
+}
+
+/** Chart.js makes a controller and an element for each point of a dataset that it does not know: known ones take the new data. */
+function renewed(
+  known: readonly ChartDataset<'line', Point[]>[],
+  next: readonly ChartDataset<'line', Point[]>[],
+): ChartDataset<'line', Point[]>[] {
+  return next.map((dataset, index) => {
+    const before = known[index];
+    return before && before.label === dataset.label ? Object.assign(before, dataset) : dataset;
+  });
 }
 
 function datasetsOf({ model, palette, heights }: Drawing): ChartDataset<'line', Point[]>[] {

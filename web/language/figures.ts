@@ -4,7 +4,15 @@
  */
 
 import type { Dimension, Shown } from '../../shared/language/display-units.ts';
-import { fromShown, show, showDuration, showPercent, toShown, unitShown } from '../../shared/language/display-units.ts';
+import {
+  fromShown,
+  isShownAsStored,
+  show,
+  showDuration,
+  showPercent,
+  toShown,
+  unitShown,
+} from '../../shared/language/display-units.ts';
 import { writeNumber, writing } from '../../shared/language/language.ts';
 import { readDecimal } from '../../shared/physics/decimal.ts';
 import { language, units } from '../preferences/preferences.ts';
@@ -37,6 +45,12 @@ export function unit(dimension: Dimension): string {
 
 export function onScreen(dimension: Dimension, value: number): number {
   return toShown(units.value, dimension, value);
+}
+
+/** Values of a curve, its gaps included. A live curve is converted at each scan, most often into the unit it has. */
+export function curveOnScreen(dimension: Dimension, values: readonly (number | null)[]): readonly (number | null)[] {
+  if (isShownAsStored(units.value, dimension)) return values;
+  return values.map((value) => (value === null ? null : onScreen(dimension, value)));
 }
 
 /** A value in its base unit as the text of a field; an unknown one gives an empty field. */

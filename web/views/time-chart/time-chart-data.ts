@@ -15,7 +15,7 @@ import type {
   TimeChartTrack,
 } from '../../charts/time-chart-model.ts';
 import { translate } from '../../language/catalogue.ts';
-import { number, onScreen, text, unit } from '../../language/figures.ts';
+import { curveOnScreen, number, onScreen, text, unit } from '../../language/figures.ts';
 import { units } from '../../preferences/preferences.ts';
 
 export type Curve = Series['curves'][number];
@@ -57,7 +57,7 @@ export function timeChartReadings(curves: readonly Curve[], zeroS: number, leftO
         unit: dimension ? unit(dimension) : curve.unit === '1' ? '' : curve.unit,
         decimals: readingDecimals[curve.unit] ?? 3,
         x: curve.t.map((t) => (t - zeroS) / 60),
-        y: curve.v.map((value) => (value === null || !dimension ? value : onScreen(dimension, value))),
+        y: dimension ? curveOnScreen(dimension, curve.v) : curve.v,
         ...(leftOut.has(curve.id) && { leftOut: leftOut.get(curve.id) ?? [] }),
       };
     });
@@ -89,7 +89,7 @@ export function timeChartCurves(
     const dimension = dimensionOf(curve);
     if (!panel || !dimension || (isWaterProbe && !probes) || (panel === 'rate' && !rate)) return [];
     const own = isWaterProbe ? curveStyles.waterProbe : role === 'waterRate' ? curveStyles.rate : curveStyleOf(role);
-    const y = curve.v.map((value) => (value === null ? null : onScreen(dimension, value)));
+    const y = curveOnScreen(dimension, curve.v);
     const last = curve.v.at(-1);
     const age = curve.handRead ? undefined : notes?.(curve.t.at(-1) ?? 0);
     return [
