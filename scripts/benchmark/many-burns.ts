@@ -1,6 +1,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { type Browser, chromium, type Page } from 'playwright-core';
 import { buildApp } from '../../server/app.ts';
 import { createRealClock } from '../../server/base/clock.ts';
 import { storedAnalysis } from '../../server/results/stored-analysis.ts';
@@ -8,9 +9,12 @@ import type { App } from '../../server/routes/validation.ts';
 import { createInProcessPorts } from '../../server/simulator/in-process-ports.ts';
 import type { Store } from '../../server/store/store.ts';
 import { median } from '../../shared/statistics/quantile.ts';
+import { ensurePageBuilt } from '../build/page.ts';
+import { findChromium } from '../test/system-programs.ts';
 import type { Measurement } from '../tools/measurement.ts';
 import { makeBench } from './many-burns/make-bench.ts';
 
+const pageFolder = join(import.meta.dirname, '..', '..', 'dist', 'web');
 const MANY = 1000;
 const FEW = 10;
 const COMPARED = 130;
@@ -51,6 +55,7 @@ export default async function measure(): Promise<Measurement[]> {
         ),
       );
     }
+    rows.push(...(await searchRows(many, few)));
     const chosen = many.ids.slice(-COMPARED);
     const all = comparisonOf(chosen);
     const known = await inTurns(
@@ -76,13 +81,58 @@ const requests: [string, (bench: Bench) => string][] = [
   ['comparison of ten burns', ({ ids }) => comparisonOf(ids.slice(-FEW))],
 ];
 
+/** From a word typed into the search of the list to the frame that shows what it left. */
+async function searchRows(many: Bench, few: Bench): Promise<Measurement[]> {
+  const executablePath = findChromium();
+  if (!executablePath) {
+    console.error('no Chromium on this machine: the search is not measured');
+    return [];
+  }
+  await ensurePageBuilt();
+  const browser = await chromium.launch({ executablePath, args: ['--no-sandbox', '--disable-gpu'] });
+  try {
+    const [manyPage, fewPage] = [await listOf(browser, many), await listOf(browser, few)];
+    return [
+      row(
+        'search in the list, to its frame',
+        await inTurns(
+          () => search(manyPage),
+          () => search(fewPage),
+          ROUNDS,
+        ),
+      ),
+    ];
+  } finally {
+    await browser.close();
+  }
+}
+
+async function listOf(browser: Browser, { app }: Bench): Promise<Page> {
+  const page = await (await browser.newContext()).newPage();
+  await page.goto(`${await app.listen({ host: '127.0.0.1', port: 0 })}/#/burns`);
+  await page.locator('.burn-search input').first().waitFor();
+  return page;
+}
+
+/** A word that every burn contains, or nothing, in turns. */
+async function search(page: Page): Promise<void> {
+  await page.bringToFront();
+  await page.evaluate(`(async () => {
+    const field = document.querySelector('.burn-search input');
+    field.value = field.value === '' ? 'a' : '';
+    field.dispatchEvent(new Event('input', { bubbles: true }));
+    await new Promise(requestAnimationFrame);
+    await new Promise((resolve) => setTimeout(resolve));
+  })()`);
+}
+
 const comparisonOf = (ids: readonly string[]) =>
   `/api/comparison?a=${ids.slice(0, ids.length / 2).join(',')}&b=${ids.slice(ids.length / 2).join(',')}`;
 
 async function open(folder: string, ids: string[]): Promise<Bench> {
   const { app, store } = await buildApp({
     folder,
-    pageFolder: folder,
+    pageFolder,
     clock: createRealClock(),
     ports: createInProcessPorts().factory,
   });
