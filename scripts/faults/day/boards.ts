@@ -27,7 +27,7 @@ export function readingOf(board: number, channel: number, sequence: number): num
   return Math.round(900 + 20 * place + 600 * Math.sin(hours + place) + (noise & 3) + ((noise >>> 2) & 3));
 }
 
-/** Switched on, as if it had run since the day began. */
+/** Switched on, as if it had run since the day began. The first channel of the first board is the water. */
 export function startBoard(board: number, clock: Clock, fromMs: number, write: (text: string) => void) {
   let sequence = Math.ceil(fromMs / PERIOD_MS);
   const terminals = {
@@ -41,7 +41,7 @@ export function startBoard(board: number, clock: Clock, fromMs: number, write: (
   };
   const channels = Array.from({ length: CHANNELS }, (_, channel) => ({
     site: 'body' as const,
-    label: `Probe_${channel + 1}`,
+    label: board === 1 && channel === 0 ? 'Water_low' : `Probe_${channel + 1}`,
     role: 'body' as const,
     unit: 'Cel' as const,
     scale: 0.0625,
