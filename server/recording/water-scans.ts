@@ -12,8 +12,9 @@ export function* waterScans(store: Store, record: RecordWithoutReadings): Genera
   const boards = record.channels.flatMap(({ role, boardId }) => (role === 'water' && boardId ? [boardId] : []));
   const boardId = boards.find((each) => store.scans.count(record.id, each) > 0);
   if (boardId === undefined) return;
-  // The other channels of the board too: one of them may be the cold junction.
-  const channels = record.channels.filter((channel) => channel.boardId === boardId);
+  const ofBoard = record.channels.filter((channel) => channel.boardId === boardId);
+  const coldJunctions = new Set(ofBoard.map(({ coldJunctionChannelId }) => coldJunctionChannelId));
+  const channels = ofBoard.filter(({ id, role }) => role === 'water' || coldJunctions.has(id));
   for (const columns of store.scans.pages(record.id, boardId)) {
     const curves = channelCurves(assembleRecord({ ...record, channels }, [{ boardId, columns }]));
     const water = curves.filter(({ channel }) => channel.role === 'water');
