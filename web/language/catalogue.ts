@@ -53,58 +53,55 @@ export function translate(): FirstPart {
   return first.value;
 }
 
+/** Reading it in a component makes the component follow a change of language. */
+function laterPart(): LaterPart {
+  if (!later.value) throw new Error('loadLaterPart must come before this screen');
+  return later.value.catalogue;
+}
+
 /** The sentences about results: names, reasons, defaults, remarks. */
 export function translateResult(): LaterPart['results'] {
-  if (!later.value) throw new Error('loadLaterPart must come before a screen that shows results');
-  return later.value.catalogue.results;
+  return laterPart().results;
 }
 
 /** The sentences of the comparing screens. */
 export function translateCompare(): LaterPart['compare'] {
-  if (!later.value) throw new Error('loadLaterPart must come before a comparing screen');
-  return later.value.catalogue.compare;
+  return laterPart().compare;
 }
 
 /** The sentences of the screens that import data. */
 export function translateImport(): LaterPart['imports'] {
-  if (!later.value) throw new Error('loadLaterPart must come before a screen that imports data');
-  return later.value.catalogue.imports;
+  return laterPart().imports;
 }
 
 /** The sentences of the screens about boards and probes. */
 export function translateProbes(): LaterPart['probes'] {
-  if (!later.value) throw new Error('loadLaterPart must come before a screen about boards');
-  return later.value.catalogue.probes;
+  return laterPart().probes;
 }
 
 /** The sentences about simulated boards, practice and sample burns. */
 export function translateTryOut(): LaterPart['tryOut'] {
-  if (!later.value) throw new Error('loadLaterPart must come before what is invented');
-  return later.value.catalogue.tryOut;
+  return laterPart().tryOut;
 }
 
 /** The sentences about publishing. */
 export function translatePublish(): LaterPart['publish'] {
-  if (!later.value) throw new Error('loadLaterPart must come before publishing');
-  return later.value.catalogue.publish;
+  return laterPart().publish;
 }
 
 /** The sentences about the settings of this device. */
 export function translateSettings(): LaterPart['settings'] {
-  if (!later.value) throw new Error('loadLaterPart must come before the settings');
-  return later.value.catalogue.settings;
+  return laterPart().settings;
 }
 
 /** The sentences about a pot that is left to cool. */
 export function translateCooling(): LaterPart['cooling'] {
-  if (!later.value) throw new Error('loadLaterPart must come before the screens of a cooling run');
-  return later.value.catalogue.cooling;
+  return laterPart().cooling;
 }
 
 /** The sentences of the check of a board. */
 export function translateBoardCheck(): LaterPart['boardCheck'] {
-  if (!later.value) throw new Error('loadLaterPart must come before the check of a board');
-  return later.value.catalogue.boardCheck;
+  return laterPart().boardCheck;
 }
 
 /** The sentence of a finding of a board check, and what to do. */
