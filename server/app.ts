@@ -22,6 +22,7 @@ import { createImports } from './imports/imports.ts';
 import { createStagedFiles } from './imports/staged-files.ts';
 import { createEventStreams } from './live/event-stream.ts';
 import { createHub } from './live/hub.ts';
+import { createWorkUnderWay } from './live/work-under-way.ts';
 import type { Network } from './network/network.ts';
 import { createPairing } from './pairing/pairing.ts';
 import { createPhotos } from './photos/photos.ts';
@@ -57,6 +58,7 @@ import { resultRoutes } from './routes/results.ts';
 import { simulatedRoutes } from './routes/simulated.ts';
 import { streamRoutes } from './routes/stream.ts';
 import { type App, useZod, zodSchemas } from './routes/validation.ts';
+import { workRoutes } from './routes/work.ts';
 import { createBoardOnRequest } from './samples/board-on-request.ts';
 import { createPractice } from './samples/practice.ts';
 import { portsWithCables } from './simulator/start-board.ts';
@@ -105,6 +107,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   const hub = createHub(newId(clock.wallMs()));
   const ports = portsWithCables(options.ports);
   const worker = benchWorker();
+  const workUnderWay = createWorkUnderWay(hub, () => newId(clock.wallMs()));
   const burns = createBurns({
     store,
     clock,
@@ -162,6 +165,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   const practice = createPractice({ store, clock, hub, burns, board: simulatedBoard });
   simulatedRoutes(app, { store, burns, board: simulatedBoard, practice, demo: options.demo ?? false });
   streamRoutes(app, streams, pairing);
+  workRoutes(app, workUnderWay);
   boardRoutes(app, burns.setup, () => burns.bridge.listPorts(), practice.refuseBoards);
   const { setup, bridge } = burns;
   flashingRoutes(app, createFlasher({ store, clock, setup, bridge, ports: ports.factory }), pairing);
@@ -180,9 +184,9 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   entryRoutes(app, { store, clock, ...burns });
   resultRoutes(app, store, burns.results);
   const benchId = () => benchIdentity(folder, clock.wallMs()).id;
-  exportRoutes(app, { store, worker, benchId, version: packageFile.version });
-  comparisonRoutes(app, store, worker, packageFile.version);
-  reportRoutes(app, store, worker, packageFile.version);
+  exportRoutes(app, { store, worker, workUnderWay, benchId, version: packageFile.version });
+  comparisonRoutes(app, store, worker, workUnderWay, packageFile.version);
+  reportRoutes(app, store, worker, workUnderWay, packageFile.version);
   await importRoutes(
     app,
     createImports({
@@ -193,16 +197,18 @@ export async function buildApp(options: AppOptions): Promise<Service> {
       zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
       onChanged: burns.announce,
     }),
+    workUnderWay,
   );
   await photoRoutes(app, createPhotos(folder, worker));
   // With lower priority: a backup or a publication must not delay a result that is waited for.
   const quietAnalyst = createAnalyst(worker, 'long');
-  backupRoutes(app, store, quietAnalyst, clock, packageFile.version);
+  backupRoutes(app, store, quietAnalyst, clock, workUnderWay, packageFile.version);
   const publisher = createPublisher({
     store,
     results: createResults(store, quietAnalyst),
     clock,
     work: createDatasetWork(worker),
+    workUnderWay,
     version: packageFile.version,
   });
   datasetRoutes(app, publisher, pairing);
@@ -217,8 +223,8 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     await practice.close();
     await simulatedBoard.close();
     await burns.close();
-    await worker.close();
     await publisher.close();
+    await worker.close();
     await stopSealing();
     await stopPacking();
     await stopPreparing();

@@ -98,14 +98,14 @@ runWorker(
       const { compute } = await import('./results/compute.ts');
       return reading(input.folder, (store) => compute(store, input));
     }),
-    handler(lookJob, async (input) => {
+    handler(lookJob, async (input, context) => {
       const { lookAt } = await import('./imports/import-work.ts');
-      return reading(input.folder, (store) => lookAt(store, input));
+      return reading(input.folder, (store) => lookAt(store, input, context));
     }),
     streamHandler(readJob, async (input) => {
       const { readBurns } = await import('./imports/import-work.ts');
-      const { burns, items, pages } = await reading(input.folder, (store) => readBurns(store, input));
-      return { head: { burns: [...burns], items: [...items] }, pieces: pages };
+      const { pages, ...head } = await reading(input.folder, (store) => readBurns(store, input));
+      return { head, pieces: pages };
     }),
     handler(cleanPhotoJob, async (bytes) => {
       const { cleanPhoto } = await import('./photos/clean-photo.ts');

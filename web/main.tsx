@@ -27,6 +27,7 @@ import { followPractice } from './state/practice.ts';
 import { rememberBurns } from './state/remembered-burns.ts';
 import { followAddress } from './state/route.ts';
 import { followSetup } from './state/setup.ts';
+import { followWork } from './state/work.ts';
 import { Frame } from './views/frame.tsx';
 import { fetchTheRest } from './views/lazy-screen.tsx';
 
@@ -39,6 +40,7 @@ followAlarms();
 followBurns();
 followOpenBurns();
 followPractice();
+followWork();
 rememberBurns();
 startTicking();
 watchForNewVersion();

@@ -18,12 +18,14 @@ export interface BackupOptions {
   /** Version of the software. */
   version: string;
   onProgress?: (done: number, of: number) => void;
+  /** Aborted when nobody wants it any more. */
+  signal?: AbortSignal;
 }
 
 /**
  * Backs the data up into `folder`, which must not exist, while the service keeps running. The copy is opened once and
  * every burn in it is verified, so that no backup is made that cannot be restored.
- * @throws AppError backup/exists, store/folder-not-writable, store/full; nothing is left in `folder` then
+ * @throws AppError backup/exists, store/folder-not-writable, store/full, worker/cancelled; nothing is left in `folder` then
  */
 export async function makeBackup(folder: string, options: BackupOptions): Promise<BackupList> {
   if (existsSync(folder) && readdirSync(folder).length > 0) throw new AppError('backup/exists', { folder });
@@ -54,14 +56,15 @@ function copyPhotos(from: string, to: string): void {
 }
 
 async function describe(folder: string, options: BackupOptions): Promise<BackupList> {
-  const { analyst, nowMs, version, onProgress } = options;
+  const { analyst, nowMs, version, onProgress, signal } = options;
   const copy = openStore(folder, { nowMs: () => nowMs });
   const burns: BackupList['burns'] = [];
   try {
     const results = createResults(copy, analyst);
     const stored = copy.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
     for (const { id, body } of stored) {
-      const analysis = body.status === 'running' ? undefined : await results.analysis(id);
+      signal?.throwIfAborted();
+      const analysis = body.status === 'running' ? undefined : await results.analysis(id, undefined, signal);
       burns.push(await proveBurn(copy, id, analysis));
       onProgress?.(burns.length, stored.length);
     }

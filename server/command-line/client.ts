@@ -3,19 +3,22 @@
  * to the same code in this process when no service is running.
  */
 import { join } from 'node:path';
-import { Readable } from 'node:stream';
+import { addAbortSignal, Readable } from 'node:stream';
 import { buffer, json } from 'node:stream/consumers';
 import type { ReadableStream } from 'node:stream/web';
 import type { Problem } from '../../shared/contract/problem.ts';
+import type { Work } from '../../shared/contract/work.ts';
 import { buildApp } from '../app.ts';
 import { AppError, isAppError } from '../base/app-error.ts';
 import { createRealClock } from '../base/clock.ts';
 import { printError, word } from '../base/command-options.ts';
 import { ownAddress, readConfig } from '../base/config.ts';
+import { newId } from '../base/identifiers.ts';
 import { reasonOf } from '../base/reason-of.ts';
 import { terminalLanguage } from '../base/start-up.ts';
 import { serialPortFactory } from '../bridge/serial-port-factory.ts';
 import { lockFolder } from '../store/instance-lock.ts';
+import { withInterruption } from './interruption.ts';
 import { ServiceRefusal } from './service-refusal.ts';
 import { whileWaiting } from './while-waiting.ts';
 
@@ -50,25 +53,47 @@ export function dataFolder({ data }: ClientOptions): string {
   return readConfig(data === undefined ? process.env : { ...process.env, STOVEBENCH_DATA: data }).folder;
 }
 
-/** Opens the bench, does `work` on it and closes it, also after an error. */
+/**
+ * Opens the bench, does `work` on it and closes it, also after an error. Ctrl-C cancels the work of the service.
+ * @throws AppError command/cancelled, and what `work` throws
+ */
 export async function withClient<T>(choice: ClientOptions, work: (client: Client) => Promise<T>): Promise<T> {
-  const client = await openClient(choice);
-  try {
-    return await work({ ...client, request: (...asked) => whileWaiting(client.request(...asked)) });
-  } finally {
-    await client.close();
-  }
+  return withInterruption(async (interrupted) => {
+    const workId = newId(Date.now());
+    const client = await openClient(choice, workId);
+    const look = async () => {
+      const { work: underWay } = await answered<{ work: Work[] }>(client.request('GET', '/api/work'));
+      return underWay.find(({ id }) => id === workId);
+    };
+    const cancel = () => void client.request('DELETE', `/api/work/${workId}`).catch(() => undefined);
+    interrupted.addEventListener('abort', cancel);
+    const request: Client['request'] = async (...asked) => {
+      interrupted.throwIfAborted();
+      const answer = await whileWaiting(client.request(...asked), look);
+      return addAbortSignal(interrupted, answer);
+    };
+    try {
+      return await work({ ...client, request });
+    } catch (error) {
+      // Whatever an answer that was cut short looked like.
+      interrupted.throwIfAborted();
+      throw error;
+    } finally {
+      await client.close();
+    }
+  });
 }
 
-async function openClient(choice: ClientOptions): Promise<Client> {
-  if (choice.service !== undefined) return remoteClient(choice.service.replace(/\/$/, ''));
+async function openClient(choice: ClientOptions, workId: string): Promise<Client> {
+  const headers = { 'accept-language': terminalLanguage, [WORK]: workId };
+  if (choice.service !== undefined) return remoteClient(choice.service.replace(/\/$/, ''), headers);
   try {
-    return await localClient(dataFolder(choice));
+    return await localClient(dataFolder(choice), headers);
   } catch (error) {
     const address = isAppError(error, 'store/in-use') ? error.params.address : undefined;
     if (typeof address !== 'string') throw error;
     printError(word('asking', { address }));
-    return remoteClient(address);
+    return remoteClient(address, headers);
   }
 }
 
@@ -85,10 +110,12 @@ export function serviceAddress(choice: ClientOptions): string {
 }
 
 const LEFT_OUT = 'stovebench-left-out';
+/** By which a request names the work that it asks for. */
+const WORK = 'stovebench-work';
 
-const headers = { 'accept-language': terminalLanguage };
+type Headers = Readonly<Record<string, string>>;
 
-async function localClient(folder: string): Promise<Client> {
+async function localClient(folder: string, headers: Headers): Promise<Client> {
   const { app } = await buildApp({
     folder,
     pageFolder: join(import.meta.dirname, 'no-page'),
@@ -100,18 +127,18 @@ async function localClient(folder: string): Promise<Client> {
     address: undefined,
     close: async () => void (await app.close()),
     async request(method, path, body = {}) {
-      const response = await app.inject({ method, url: path, payloadAsStream: true, ...asSent(body) });
+      const response = await app.inject({ method, url: path, payloadAsStream: true, ...asSent(body, headers) });
       return accepted(response.statusCode, response.stream(), String(response.headers[LEFT_OUT] ?? ''));
     },
   };
 }
 
-function remoteClient(address: string): Client {
+function remoteClient(address: string, headers: Headers): Client {
   return {
     address,
     close: async () => {},
     async request(method, path, body = {}) {
-      const { payload, headers: sent } = asSent(body);
+      const { payload, headers: sent } = asSent(body, headers);
       let response: Response;
       try {
         response = await fetch(`${address}${path}`, {
@@ -128,7 +155,7 @@ function remoteClient(address: string): Client {
   };
 }
 
-function asSent({ json: value, bytes }: ClientRequest) {
+function asSent({ json: value, bytes }: ClientRequest, headers: Headers) {
   if (value !== undefined) {
     return { payload: JSON.stringify(value), headers: { ...headers, 'content-type': 'application/json' } };
   }

@@ -54,13 +54,13 @@ function countedBytes(): Transform {
   });
 }
 
-/** @throws AppError command/file-unwritable, command/answer-cut when the content ended too soon */
+/** @throws AppError command/file-unwritable, command/answer-cut when the content ended too soon; EPIPE and AbortError as they are */
 async function sent(writing: Promise<void>, file: string): Promise<void> {
   try {
     await writing;
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
-    if (code === 'EPIPE') throw error;
+    if (code === 'EPIPE' || code === 'ABORT_ERR') throw error;
     const isOfFile = code !== undefined && code !== 'ECONNRESET' && /^E[A-Z]+$/.test(code);
     throw new AppError(
       isOfFile ? 'command/file-unwritable' : 'command/answer-cut',

@@ -15,6 +15,7 @@ import { openStore } from '../store/open-store.ts';
 import type { Salvaged } from '../store/salvage.ts';
 import { benchWorker } from '../worker/bench-worker.ts';
 import { answered, dataFolder, withClient } from './client.ts';
+import { withInterruption } from './interruption.ts';
 
 export const command: Command = {
   help: () => word('verify'),
@@ -64,8 +65,11 @@ async function verifyFolder(folder: string, salvaged?: Salvaged & { folder: stri
   const store = openStore(folder, { nowMs: Date.now });
   const worker = benchWorker();
   try {
-    const verdict = await verify(store, createAnalyst(worker), (done, of) =>
-      printProgress(word('proving', { done, of })),
+    const verdict = await withInterruption((interrupted) =>
+      verify(store, createAnalyst(worker), (done, of) => {
+        interrupted.throwIfAborted();
+        printProgress(word('proving', { done, of }));
+      }),
     );
     const ok = verdict.ok && (salvaged?.leftOut.length ?? 0) === 0;
     print({ ...verdict, ok, ...(salvaged && { salvaged }) });

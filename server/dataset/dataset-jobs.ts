@@ -7,7 +7,7 @@ import type { RecordWithoutReadings } from '../records/record-without-readings.t
 import type { Store } from '../store/store.ts';
 import type { FileState } from './file-state.ts';
 import { removeFile, writeParquetFile } from './parquet-file.ts';
-import { type Plan, planPublication, type WantedBurn } from './plan.ts';
+import { leftOver, type Plan, planPublication, type WantedBurn } from './plan.ts';
 import { readingRows } from './reading-rows.ts';
 
 interface Written {
@@ -27,7 +27,9 @@ export interface PlanJob {
 export type FileJob =
   | (Written & { kind: 'readings'; record: RecordWithoutReadings })
   | (Written & { kind: 'rows'; table: DatasetTableName; rows: readonly DatasetRow[] })
-  | { kind: 'remove'; path: string };
+  | { kind: 'remove'; path: string }
+  /** Of what a run that was cancelled has half written. */
+  | { kind: 'clear'; folder: string; bench: string };
 
 /** @throws AppError dataset/newer; errors of the file system */
 export function makePlan({ folder, bench, burns }: PlanJob): Plan {
@@ -41,6 +43,9 @@ export async function doFileJob(store: Store, job: FileJob): Promise<void> {
   switch (job.kind) {
     case 'remove':
       removeFile(job.path);
+      break;
+    case 'clear':
+      for (const { path } of leftOver(job.folder, job.bench)) removeFile(path);
       break;
     case 'rows':
       writeParquetFile({ ...job, table: datasetTables[job.table] });

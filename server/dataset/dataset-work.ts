@@ -6,9 +6,9 @@ import type { Plan } from './plan.ts';
 /** Reads the folder of a dataset and writes its files. */
 export interface DatasetWork {
   /** @throws AppError dataset/newer; the file system's error with its code; AppError as `Worker.do` */
-  plan(job: PlanJob): Promise<Plan>;
+  plan(job: PlanJob, signal: AbortSignal): Promise<Plan>;
   /** @param folder of the store. @throws the same */
-  write(folder: string, job: FileJob): Promise<void>;
+  write(folder: string, job: FileJob, signal: AbortSignal): Promise<void>;
 }
 
 // Queue `foreign`, because a network drive may take any time to read or to write.
@@ -17,7 +17,7 @@ export const fileJob: Job<{ folder: string; job: FileJob }, void> = { name: 'dat
 
 export function createDatasetWork(worker: Worker): DatasetWork {
   return {
-    plan: (job) => worker.do(planJob, job),
-    write: (folder, job) => worker.do(fileJob, { folder, job }),
+    plan: (job, signal) => worker.do(planJob, job, { signal }),
+    write: (folder, job, signal) => worker.do(fileJob, { folder, job }, { signal }),
   };
 }

@@ -87,8 +87,8 @@ function obsolete(folder: string, bench: string, wanted: ReadonlySet<string>): S
   return gone.map((path) => ({ kind: 'remove', path }));
 }
 
-/** Incomplete files of killed runs of this bench. */
-function leftOver(folder: string, bench: string): Step[] {
+/** Incomplete files of killed and cancelled runs of this bench. */
+export function leftOver(folder: string, bench: string): Step[] {
   return filesOfBench(folder, bench)
     .filter((path) => PARTIAL.test(basename(path)))
     .map((path) => ({ kind: 'remove', path }));

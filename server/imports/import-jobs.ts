@@ -28,8 +28,10 @@ export interface ReadInput extends LookInput {
 }
 
 export interface ReadHead {
-  burns: IncomingBurn[];
-  items: ImportItem[];
+  burns: readonly IncomingBurn[];
+  items: readonly ImportItem[];
+  /** In the pages that follow. */
+  scans: number;
 }
 
 export const lookJob: Job<LookInput, Look> = { name: 'import look', queue: 'foreign' };

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { incomingBurns } from '../records/incoming-burns.ts';
 import type { RecordParts } from '../records/split-record.ts';
 import type { Store } from '../store/store.ts';
+import type { JobContext } from '../worker/job.ts';
 import type { Look, LookInput, ReadInput } from './import-jobs.ts';
 import type { PlannedImport } from './merge.ts';
 import { planMerge } from './merge-plan.ts';
@@ -10,10 +11,14 @@ import { burnOf, openFile } from './open-file.ts';
 import { writePacked } from './packed-file.ts';
 
 /** @throws AppError as `openFile` and `planMerge` */
-export async function lookAt(store: Store, { path, file, as, correction }: LookInput): Promise<Look> {
+export async function lookAt(
+  store: Store,
+  { path, file, as, correction }: LookInput,
+  { progress }: Pick<JobContext, 'progress'>,
+): Promise<Look> {
   const opened = openFile(readFileSync(path), file, as, correction);
   if (opened.kind !== 'burns') return opened;
-  const items = await planMerge(store, opened.records);
+  const items = await planMerge(store, opened.records, progress);
   const isNew = items.every(({ kind, state }) => kind !== 'burn' || state === 'new');
   if (isNew) await writePacked(path, incomingBurns(opened.records));
   return { kind: 'burns', items };

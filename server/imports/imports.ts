@@ -1,9 +1,9 @@
 /** Bringing data in, step by step: the file, a look at it, how it is to be read, what is to be kept. */
-import type { Readable } from 'node:stream';
 import type { ImportOutcome, ImportPreview, SaveImport } from '../../shared/contract/imports.ts';
-import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
+import type { ShownWork } from '../live/work-under-way.ts';
+import type { IncomingBurns, ScanPage } from '../records/incoming-burns.ts';
 import type { Store } from '../store/store.ts';
 import type { Worker } from '../worker/worker.ts';
 import { addToBurn } from './add-to-burn.ts';
@@ -12,7 +12,7 @@ import { merge } from './merge.ts';
 import { planMerge } from './merge-plan.ts';
 import type { Correction } from './open-file.ts';
 import { DamagedFile, openPacked, type PackedFile } from './packed-file.ts';
-import type { StagedFile, StagedFiles } from './staged-files.ts';
+import type { SentFile, StagedFile, StagedFiles } from './staged-files.ts';
 
 export type Imports = ReturnType<typeof createImports>;
 
@@ -33,8 +33,8 @@ export function createImports({ store, clock, worker, staged, zone, onChanged }:
   /** What a table or notes that wait were last seen to be, so that keeping them need not guess again. */
   const seen = new Map<string, { correction: Correction; durationS: number }>();
 
-  async function look(file: StagedFile, correction?: Correction, signal?: AbortSignal): Promise<ImportPreview> {
-    const opened = await worker.do(lookJob, { ...where(file), correction }, { signal });
+  async function look(file: StagedFile, correction: Correction | undefined, work: ShownWork): Promise<ImportPreview> {
+    const opened = await worker.do(lookJob, { ...where(file), correction }, work);
     const named = { id: file.id, file: file.file };
     switch (opened.kind) {
       case 'burns':
@@ -74,31 +74,31 @@ export function createImports({ store, clock, worker, staged, zone, onChanged }:
     staged.drop(id);
   }
 
-  async function saveAll(file: StagedFile, how: SaveImport, signal?: AbortSignal): Promise<ImportOutcome> {
+  async function saveAll(file: StagedFile, how: SaveImport, work: ShownWork): Promise<ImportOutcome> {
     const input = howToRead(file, how);
-    const saved = input.burn ? undefined : await savePacked(file, how, signal);
+    const saved = input.burn ? undefined : await savePacked(file, how, work);
     if (saved) return saved;
-    const { head, pieces } = await worker.stream(readJob, input, { signal });
+    const { head, pieces } = await worker.stream(readJob, input, work);
     try {
-      return await saveBurns({ ...head, pages: pieces }, input, how);
+      return await saveBurns({ ...head, pages: untilSaved(pieces, head.scans, work) }, input, how);
     } finally {
       pieces.destroy();
     }
   }
 
   /** @returns undefined when the file has to be read for it: it is not packed, or a burn exists by now and has to be compared */
-  async function savePacked(file: StagedFile, how: SaveImport, signal?: AbortSignal) {
+  async function savePacked(file: StagedFile, how: SaveImport, work: ShownWork) {
     let packed: PackedFile | undefined;
     try {
       packed = await openPacked(file.path);
       if (!packed) return undefined;
-      const { burns, pages } = packed;
+      const { burns, pages, scans } = packed;
       if (burns.some(({ record }) => store.documents.get('burn', record.id))) return undefined;
       const items = await planMerge(
         store,
         burns.map(({ record }) => ({ record, boards: [] })),
       );
-      return await merge(store, { burns, items, pages: untilAborted(pages, signal) }, mergeOptions(how));
+      return await merge(store, { burns, items, scans, pages: untilSaved(pages, scans, work) }, mergeOptions(how));
     } catch (error) {
       if (error instanceof DamagedFile) return undefined;
       throw error;
@@ -114,7 +114,7 @@ export function createImports({ store, clock, worker, staged, zone, onChanged }:
     newId: makeId,
   });
 
-  async function saveBurns(read: ReadHead & { pages: Readable }, { burn }: ReadInput, how: SaveImport) {
+  async function saveBurns(read: ReadHead & IncomingBurns, { burn }: ReadInput, how: SaveImport) {
     const { into, atElapsedS, by } = how;
     if (burn && into !== undefined) return addToBurn(store, into, read, { atElapsedS, by, newId: makeId });
     const there = burn && store.documents.get('burn', read.burns[0]!.record.id);
@@ -125,27 +125,23 @@ export function createImports({ store, clock, worker, staged, zone, onChanged }:
 
   return {
     /** @throws AppError import/... when it is nothing that can be brought in; then it does not wait */
-    async receive(
-      content: Readable,
-      name: string,
-      as?: StagedFile['as'],
-      signal?: AbortSignal,
-    ): Promise<ImportPreview> {
-      const file = await staged.stage(content, name, as);
+    async receive(sent: SentFile, work: ShownWork): Promise<ImportPreview> {
+      const file = await staged.stage(sent, work);
       try {
-        return await look(file, undefined, signal);
+        work.turnTo('reading');
+        return await look(file, undefined, work);
       } catch (error) {
         staged.drop(file.id);
         throw error;
       }
     },
     /** Another look, at the file read as the person says. */
-    correct: async (id: string, correction: Correction, signal?: AbortSignal): Promise<ImportPreview> =>
-      look(staged.get(id), correction, signal),
+    correct: async (id: string, correction: Correction, work: ShownWork): Promise<ImportPreview> =>
+      look(staged.get(id), correction, work),
     /** All of it or nothing; the file waits no longer once it is in. */
-    async save(id: string, how: SaveImport, signal?: AbortSignal): Promise<ImportOutcome> {
+    async save(id: string, how: SaveImport, work: ShownWork): Promise<ImportOutcome> {
       const file = staged.get(id);
-      const outcome = await saveAll(file, how, signal);
+      const outcome = await saveAll(file, how, work);
       drop(id);
       for (const burn of outcome.burns) if (burn.state !== 'same') onChanged(burn.id);
       return outcome;
@@ -154,10 +150,18 @@ export function createImports({ store, clock, worker, staged, zone, onChanged }:
   };
 }
 
-/** @throws AppError worker/cancelled */
-async function* untilAborted<T>(pages: Iterable<T> | AsyncIterable<T>, signal?: AbortSignal): AsyncGenerator<T> {
+/**
+ * Reports the progress of saving. An import cannot be cancelled any more once its last page is saved.
+ * @throws AppError worker/cancelled
+ */
+async function* untilSaved(pages: IncomingBurns['pages'], of: number, work: ShownWork): AsyncGenerator<ScanPage> {
+  let done = 0;
   for await (const page of pages) {
-    if (signal?.aborted) throw new AppError('worker/cancelled');
+    work.signal.throwIfAborted();
     yield page;
+    done += 'block' in page ? page.block.scans : page.columns.elapsedUs.length;
+    work.onProgress(done, of);
   }
+  work.signal.throwIfAborted();
+  work.end();
 }

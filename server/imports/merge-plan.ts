@@ -19,11 +19,19 @@ const bothChoices: ImportItem['choices'] = ['mine', 'theirs'];
 
 /**
  * Every thing in the records, by identity: new here, the same, or different.
+ * @param onProgress burns looked at, and all of them
  * @throws AppError import/burn-running, burn/already-there
  */
-export async function planMerge(store: Store, records: readonly RecordParts[]): Promise<ImportItem[]> {
+export async function planMerge(
+  store: Store,
+  records: readonly RecordParts[],
+  onProgress?: (done: number, of: number) => void,
+): Promise<ImportItem[]> {
   const items: ImportItem[] = [];
-  for (const parts of records) items.push(...inventoryItems(store, parts.record), ...(await burnItems(store, parts)));
+  for (const [index, parts] of records.entries()) {
+    items.push(...inventoryItems(store, parts.record), ...(await burnItems(store, parts)));
+    onProgress?.(index + 1, records.length);
+  }
   // Burns of one file share their stove, and each brings it along.
   return [...new Map(items.map((item) => [`${item.kind} ${item.id}`, item])).values()];
 }

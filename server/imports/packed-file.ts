@@ -3,7 +3,7 @@ import { closeSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { type FileHandle, open } from 'node:fs/promises';
 import { deserialize, serialize } from 'node:v8';
 import { crc32 } from 'node:zlib';
-import type { IncomingBurn, IncomingBurns, ScanPage } from '../records/incoming-burns.ts';
+import type { IncomingBurns, ScanPage } from '../records/incoming-burns.ts';
 
 /** Length and checksum of the part that follows. */
 const HEAD_BYTES = 8;
@@ -21,12 +21,12 @@ export function packedPath(file: string): string {
 }
 
 /** Writes burns beside the file that they were read from. Without room on the disk there is none, and the file is read again. */
-export async function writePacked(file: string, { burns, pages }: IncomingBurns): Promise<void> {
+export async function writePacked(file: string, { burns, pages, scans }: IncomingBurns): Promise<void> {
   const unfinished = `${packedPath(file)}.part`;
   try {
     const to = openSync(unfinished, 'w', 0o600);
     try {
-      writePart(to, burns);
+      writePart(to, { burns, scans });
       for await (const page of pages) writePart(to, page);
     } finally {
       closeSync(to);
@@ -52,8 +52,8 @@ export async function openPacked(file: string): Promise<PackedFile | undefined> 
   const from = await open(packedPath(file)).catch(() => undefined);
   if (!from) return undefined;
   try {
-    const burns = (await readPart(from)) as IncomingBurn[];
-    return { burns, pages: pagesIn(from), close: () => from.close() };
+    const stated = (await readPart(from)) as Omit<IncomingBurns, 'pages'>;
+    return { ...stated, pages: pagesIn(from), close: () => from.close() };
   } catch (error) {
     await from.close();
     throw error;

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { AppError } from '../base/app-error.ts';
+import type { ShownWork } from '../live/work-under-way.ts';
 import { packedPath } from './packed-file.ts';
 
 export interface StagedFile {
@@ -11,6 +12,15 @@ export interface StagedFile {
   /** Name that the person knows the file by. */
   file: string;
   as: 'columns' | 'notes' | undefined;
+}
+
+/** A file as it comes. */
+export interface SentFile {
+  content: Readable;
+  /** So many are to come; 0 where nobody has stated it. */
+  bytes: number;
+  name: string;
+  as?: StagedFile['as'];
 }
 
 /** Files that were sent and wait for the person to say how they are to be read and kept. */
@@ -34,16 +44,20 @@ export function createStagedFiles(folder: string, newId: () => string) {
   }
 
   return {
-    /** @throws AppError import/too-large */
-    async stage(content: Readable, file: string, as: StagedFile['as']): Promise<StagedFile> {
+    /** @throws AppError import/too-large, worker/cancelled */
+    async stage(
+      { content, bytes, name: file, as }: SentFile,
+      { onProgress, signal }: Pick<ShownWork, 'onProgress' | 'signal'>,
+    ): Promise<StagedFile> {
       const id = newId();
       const staged = { id, path: join(folder, id), file, as };
+      const onBytes = (came: number) => onProgress(inMb(came), inMb(bytes));
       mkdirSync(folder, { recursive: true });
       try {
-        await pipeline(limited(content, file), createWriteStream(staged.path));
+        await pipeline(limited(content, file, onBytes), createWriteStream(staged.path), { signal });
       } catch (error) {
         rmSync(staged.path, { force: true });
-        throw error;
+        throw signal.aborted ? signal.reason : error;
       }
       waiting.set(id, staged);
       for (const oldest of [...waiting.keys()].slice(0, -MOST_WAITING)) drop(oldest);
@@ -59,12 +73,15 @@ export function createStagedFiles(folder: string, newId: () => string) {
   };
 }
 
+const inMb = (bytes: number) => Math.round(bytes / 1e6);
+
 /** What is too large is left where it is, not torn down: whoever sends it would never see the refusal. */
-async function* limited(content: Readable, file: string): AsyncGenerator<Buffer> {
+async function* limited(content: Readable, file: string, onBytes: (came: number) => void): AsyncGenerator<Buffer> {
   let bytes = 0;
   for await (const chunk of content.iterator({ destroyOnReturn: false })) {
     bytes += chunk.length;
     if (bytes > MOST_BYTES) throw new AppError('import/too-large', { file, limitMb: MOST_BYTES / 1024 ** 2 });
+    onBytes(bytes);
     yield chunk;
   }
 }

@@ -68,7 +68,8 @@ export function createEventStreams(hub: Hub, snapshot: () => LiveEvent) {
       });
       send(`retry: ${RECONNECT_MS}\n\n`);
       const missed = hub.after(lastEventId) ?? [{ id: hub.latestId(), event: snapshot() }];
-      for (const numbered of missed) send(asText(numbered));
+      const shown = hub.shown();
+      for (const numbered of shown ? [...missed, shown] : missed) send(asText(numbered));
     },
     /** Ends every stream and accepts no more: a server with an open stream would never finish closing. */
     endAll(): void {
@@ -79,5 +80,5 @@ export function createEventStreams(hub: Hub, snapshot: () => LiveEvent) {
 }
 
 function asText({ id, event }: Numbered): string {
-  return `id: ${id}\nevent: ${event.type}\ndata: ${JSON.stringify(event)}\n\n`;
+  return `${id === undefined ? '' : `id: ${id}\n`}event: ${event.type}\ndata: ${JSON.stringify(event)}\n\n`;
 }

@@ -2,8 +2,8 @@ import type { LiveEvent } from '../../shared/contract/stream.ts';
 
 /** One numbered event; the text is serialised once for all subscribers. */
 export interface Numbered {
-  /** Epoch of the service and a counter, as one token: what a client sends back as Last-Event-ID. */
-  id: string;
+  /** Epoch of the service and a counter, as one token: what a client sends back as Last-Event-ID. Undefined for what is not stored. */
+  id: string | undefined;
   event: LiveEvent;
 }
 
@@ -22,6 +22,7 @@ const STORED_EVENTS = 1000;
 export function createHub(epoch: string, storedEvents = STORED_EVENTS) {
   const listeners = new Set<(numbered: Numbered) => void>();
   const stored: Numbered[] = [];
+  let shown: Numbered | undefined;
   let counter = 0;
   const token = (count: number) => `${epoch}.${count}`;
 
@@ -36,6 +37,12 @@ export function createHub(epoch: string, storedEvents = STORED_EVENTS) {
       if (stored.length > storedEvents) stored.shift();
       for (const listener of [...listeners]) listener(numbered);
     },
+    /** Publishes what counts only until the next of it: whoever comes later is sent the last one, and none before. */
+    show(event: LiveEvent): void {
+      shown = { id: undefined, event };
+      for (const listener of [...listeners]) listener(shown);
+    },
+    shown: (): Numbered | undefined => shown,
     /** Calls `listener` for every later event; the returned function stops it. */
     subscribe(listener: (numbered: Numbered) => void): () => void {
       listeners.add(listener);

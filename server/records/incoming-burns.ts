@@ -26,6 +26,8 @@ export interface IncomingBurns {
   burns: readonly IncomingBurn[];
   /** By burn, then by board, in the order of time. */
   pages: Iterable<ScanPage> | AsyncIterable<ScanPage>;
+  /** In all pages. */
+  scans: number;
 }
 
 /** As many as are written in one transaction of some 20 ms. */
@@ -42,7 +44,8 @@ export function incomingBurns(records: readonly RecordParts[]): IncomingBurns {
       }
     }
   }
-  return { burns: records.map(describe), pages: pages() };
+  const scans = records.flatMap(({ boards }) => boards).reduce((sum, { columns }) => sum + columns.elapsedUs.length, 0);
+  return { burns: records.map(describe), pages: pages(), scans };
 }
 
 function describe({ record, boards }: RecordParts): IncomingBurn {

@@ -1,3 +1,4 @@
+import type { FastifyReply } from 'fastify';
 import { z } from 'zod';
 import type { DesignFigure } from '../../shared/comparison/design-figures.ts';
 import { comparisonSchema, costSchema, driftSchema } from '../../shared/contract/comparison.ts';
@@ -17,6 +18,7 @@ import {
   nextTestJob,
   predictionJob,
 } from '../comparisons/comparison-jobs.ts';
+import type { WorkUnderWay } from '../live/work-under-way.ts';
 import { papers } from '../reports/page-size.ts';
 import { reportFormats } from '../reports/report-formats.ts';
 import { saveDerived } from '../results/save-derived.ts';
@@ -25,8 +27,8 @@ import type { Job } from '../worker/job.ts';
 import type { Worker } from '../worker/worker.ts';
 import { sendAttachment } from './attachment.ts';
 import { fileOf, idParam, problems } from './bodies.ts';
-import { goneSignal } from './gone.ts';
 import type { App } from './validation.ts';
+import { workFor } from './work.ts';
 
 const tags = ['comparison'];
 
@@ -41,16 +43,25 @@ const designSchema = z.strictObject({
 const paper = z.enum(Object.keys(papers) as (keyof typeof papers)[]).default('a4');
 
 /** Revision against revision, level over time, another load, cost, and the arithmetic of a design. */
-export function comparisonRoutes(app: App, store: Store, worker: Worker, version: string): void {
+export function comparisonRoutes(
+  app: App,
+  store: Store,
+  worker: Worker,
+  workUnderWay: WorkUnderWay,
+  version: string,
+): void {
   const { folder } = store;
   const onEvent = saveDerived(store);
 
   function ask<Question extends Asked<unknown>, Answer>(
     job: Job<Question, Answer>,
     question: Omit<Question, 'folder'>,
-    reply: Parameters<typeof goneSignal>[0],
+    reply: FastifyReply,
   ): Promise<Answer> {
-    return worker.do(job, { folder, ...question } as Question, { signal: goneSignal(reply), onEvent });
+    return worker.do(job, { folder, ...question } as Question, {
+      ...workFor(workUnderWay, 'comparing', reply),
+      onEvent,
+    });
   }
 
   app.get(

@@ -6,6 +6,7 @@ import type { Publisher } from '../dataset/publisher.ts';
 import type { Pairing } from '../pairing/pairing.ts';
 import { problems } from './bodies.ts';
 import type { App } from './validation.ts';
+import { workIdOf } from './work.ts';
 
 const tags = ['exports'];
 
@@ -20,7 +21,7 @@ export function datasetRoutes(app: App, publisher: Publisher, pairing: Pairing):
       const { folder } = request.body;
       if (folder !== undefined && !isHere(request)) throw new AppError('dataset/bench-only');
       if (folder !== undefined && !isAbsolute(folder)) throw new AppError('dataset/folder-not-whole', { folder });
-      return reply.code(202).send({ ...publisher.begin(folder), mayChoose: isHere(request) });
+      return reply.code(202).send({ ...publisher.begin(folder, workIdOf(request)), mayChoose: isHere(request) });
     },
   );
 

@@ -4,18 +4,20 @@ import { burnsText, methodQuery } from '../../shared/contract/queries.ts';
 import { languageFrom } from '../../shared/language/language.ts';
 import { type BurnFileName, burnFileTypes } from '../exports/burn-file-types.ts';
 import { burnFileJob, type FileHead, packageJob } from '../exports/export-jobs.ts';
+import type { WorkUnderWay } from '../live/work-under-way.ts';
 import { saveDerived } from '../results/save-derived.ts';
 import type { Store } from '../store/store.ts';
 import type { StreamJob } from '../worker/job.ts';
 import type { Worker } from '../worker/worker.ts';
 import { attachment } from './attachment.ts';
 import { fileOf, idParam, problems } from './bodies.ts';
-import { goneSignal } from './gone.ts';
 import type { App } from './validation.ts';
+import { workFor } from './work.ts';
 
 interface Exports {
   store: Store;
   worker: Worker;
+  workUnderWay: WorkUnderWay;
   /** @throws AppError bench/unreadable */
   benchId(): string;
   /** Of the software. */
@@ -74,12 +76,12 @@ const sourceOf = ({ store: { folder }, benchId, version }: Exports) => ({ folder
 
 /** Sends a file as it is made: the reader sets the pace and nothing piles up. */
 async function send<Input>(
-  { store, worker }: Exports,
+  { store, worker, workUnderWay }: Exports,
   job: StreamJob<Input, FileHead, Uint8Array>,
   input: Input,
   reply: FastifyReply,
 ): Promise<FastifyReply> {
-  const options = { signal: goneSignal(reply), onEvent: saveDerived(store) };
+  const options = { ...workFor(workUnderWay, 'exporting', reply), onEvent: saveDerived(store) };
   const { head, pieces } = await worker.stream(job, input, options);
   const { leftOut = [] } = head;
   if (leftOut.length > 0) {

@@ -1,4 +1,5 @@
 import { Readable } from 'node:stream';
+import type { FastifyReply } from 'fastify';
 import { z } from 'zod';
 import {
   correctImportSchema,
@@ -8,13 +9,14 @@ import {
 } from '../../shared/contract/imports.ts';
 import { importQuery } from '../../shared/contract/queries.ts';
 import type { Imports } from '../imports/imports.ts';
+import type { WorkUnderWay } from '../live/work-under-way.ts';
 import { fileBody, idParam, problems } from './bodies.ts';
-import { goneSignal } from './gone.ts';
 import type { App } from './validation.ts';
+import { workFor } from './work.ts';
 
 const tags = ['imports'];
 
-export async function importRoutes(app: App, imports: Imports): Promise<void> {
+export async function importRoutes(app: App, imports: Imports, workUnderWay: WorkUnderWay): Promise<void> {
   // In a context of their own, so that no other route takes a body of any size.
   await app.register(async (files: typeof app) => {
     files.removeAllContentTypeParsers();
@@ -35,7 +37,9 @@ export async function importRoutes(app: App, imports: Imports): Promise<void> {
       async (request, reply) => {
         const { name, as } = request.query;
         const content = request.body instanceof Readable ? request.body : Readable.from([]);
-        return reply.code(201).send(await imports.receive(content, name, as, goneSignal(reply)));
+        const bytes = Number(request.headers['content-length']) || 0;
+        const work = workFor(workUnderWay, 'receiving', reply as FastifyReply);
+        return reply.code(201).send(await imports.receive({ content, bytes, name, as }, work));
       },
     );
   });
@@ -45,13 +49,15 @@ export async function importRoutes(app: App, imports: Imports): Promise<void> {
     {
       schema: { tags, params: idParam, body: correctImportSchema, response: { 200: importPreviewSchema, ...problems } },
     },
-    async (request, reply) => imports.correct(request.params.id, request.body, goneSignal(reply)),
+    async (request, reply) =>
+      imports.correct(request.params.id, request.body, workFor(workUnderWay, 'reading', reply as FastifyReply)),
   );
 
   app.post(
     '/api/imports/:id/keep',
     { schema: { tags, params: idParam, body: saveImportSchema, response: { 200: importOutcomeSchema, ...problems } } },
-    async (request, reply) => imports.save(request.params.id, request.body, goneSignal(reply)),
+    async (request, reply) =>
+      imports.save(request.params.id, request.body, workFor(workUnderWay, 'importing', reply as FastifyReply)),
   );
 
   app.delete(

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { languageFrom, languages } from '../../shared/language/language.ts';
+import type { WorkUnderWay } from '../live/work-under-way.ts';
 import { findBurn } from '../records/versioned-documents.ts';
 import { papers } from '../reports/page-size.ts';
 import { type ReportFormat, reportFormats } from '../reports/report-formats.ts';
@@ -9,8 +10,8 @@ import type { Store } from '../store/store.ts';
 import type { Worker } from '../worker/worker.ts';
 import { sendAttachment } from './attachment.ts';
 import { fileOf, idParam, problems } from './bodies.ts';
-import { goneSignal } from './gone.ts';
 import type { App } from './validation.ts';
+import { workFor } from './work.ts';
 
 const choices = z.strictObject({
   language: z.enum(languages).optional().describe('that of the reader when left out'),
@@ -18,7 +19,13 @@ const choices = z.strictObject({
 });
 
 /** Reports of one burn, to print or to send. */
-export function reportRoutes(app: App, store: Store, worker: Worker, version: string): void {
+export function reportRoutes(
+  app: App,
+  store: Store,
+  worker: Worker,
+  workUnderWay: WorkUnderWay,
+  version: string,
+): void {
   for (const format of Object.keys(reportFormats) as ReportFormat[]) {
     app.get(
       `/api/burns/:id/${format}`,
@@ -37,7 +44,7 @@ export function reportRoutes(app: App, store: Store, worker: Worker, version: st
         const file = await worker.do(
           burnReportJob,
           { folder: store.folder, burnId: id, format, choices: { paper, language }, version },
-          { signal: goneSignal(reply), onEvent: saveDerived(store) },
+          { ...workFor(workUnderWay, 'reporting', reply), onEvent: saveDerived(store) },
         );
         return sendAttachment(reply, reportFormats[format], `${title} ${format}`, file);
       },

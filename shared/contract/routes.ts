@@ -64,6 +64,7 @@ export const routes = {
   'GET /dataset': { summary: 'How far publishing is', answer: publicationSchema },
   'POST /dataset': { summary: 'Publish the finished burns', body: publishSchema, answer: publicationSchema },
   'POST /backups': { summary: 'Make a backup, and prove it', answer: backupSchema },
+  'DELETE /work/:id': { summary: 'Cancel long work' },
   'GET /samples': { summary: 'Whether the sample burns are here', answer: samplesSchema },
   'POST /samples': { summary: 'Add the sample burns', answer: samplesSchema },
   'DELETE /samples': { summary: 'Remove the sample burns' },
@@ -273,6 +274,7 @@ export const routes = {
  */
 export const otherRoutes = {
   'GET /stream': { summary: 'What happens, as it happens' },
+  'GET /work': { summary: 'The long work that is under way, and how far' },
   'GET /schemas/burn-record.json': { summary: 'The JSON Schema of a burn record' },
   'GET /boards': { summary: 'All boards with their probes' },
   'GET /hand-probes': { summary: 'All probes that are read by hand' },

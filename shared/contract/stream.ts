@@ -9,6 +9,7 @@ import { handProbeSchema } from './hand-probes.ts';
 import { estimateSchema } from './live-estimates.ts';
 import { practiceSchema } from './practice.ts';
 import { messageSchema } from './results.ts';
+import { workSchema } from './work.ts';
 
 const id = z.uuid();
 
@@ -54,5 +55,8 @@ export const liveEventSchema = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('storage'), storage: storageSchema }),
   z.strictObject({ type: z.literal('estimate'), estimate: estimateSchema }),
   z.strictObject({ type: z.literal('practice'), practice: practiceSchema }),
+  z
+    .strictObject({ type: z.literal('work'), work: z.array(workSchema) })
+    .describe('all long work that is under way, whenever it changes'),
 ]);
 export type LiveEvent = z.infer<typeof liveEventSchema>;

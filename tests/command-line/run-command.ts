@@ -53,10 +53,22 @@ export async function stovebench(args: readonly string[], data = nowhere): Promi
  * Runs it as a person does: a process with its own environment, streams and exit code.
  * @param options.readsOnce closes its standard output after the first chunk, as `head` does
  */
-export async function stovebenchProcess(
+export function stovebenchProcess(args: readonly string[], options: ProcessOptions = {}): Promise<CommandEnd> {
+  return stovebenchStarted(args, options).end;
+}
+
+interface ProcessOptions {
+  data?: string;
+  language?: string;
+  input?: string;
+  readsOnce?: boolean;
+}
+
+/** The same, with the process while it runs. */
+export function stovebenchStarted(
   args: readonly string[],
-  { data = nowhere, language = 'C', input = '', readsOnce = false } = {},
-): Promise<CommandEnd> {
+  { data = nowhere, language = 'C', input = '', readsOnce = false }: ProcessOptions = {},
+) {
   const child = spawn(process.execPath, [script, ...args], {
     cwd: repositoryRoot,
     stdio: ['pipe', 'pipe', 'pipe'],
@@ -68,10 +80,8 @@ export async function stovebenchProcess(
     child.stdout.destroy();
     return String(first);
   };
-  const [stdout, stderr, [code]] = await Promise.all([
-    readsOnce ? readOnce() : text(child.stdout),
-    text(child.stderr),
-    once(child, 'exit'),
-  ]);
-  return ended(code as number, stdout, stderr);
+  const end = Promise.all([readsOnce ? readOnce() : text(child.stdout), text(child.stderr), once(child, 'exit')]).then(
+    ([stdout, stderr, [code]]) => ended(code as number, stdout, stderr),
+  );
+  return { child, end };
 }

@@ -116,15 +116,17 @@ test('a long command shows its progress on a terminal, and nothing when a progra
   for (const isTTY of [false, true]) {
     process.stderr.isTTY = isTTY;
     let finish = () => {};
+    let looks = 0;
     const waiting = whileWaiting(
       new Promise<void>((done) => {
         finish = done;
       }),
+      async () => (++looks === 1 ? undefined : { done: 12, of: 130 }),
     );
-    vi.advanceTimersByTime(4100);
+    await vi.advanceTimersByTimeAsync(4100);
     finish();
     await waiting;
     vi.advanceTimersByTime(60_000);
   }
-  expect(shown).toEqual(['stovebench: still working, 2 s so far\n', 'stovebench: still working, 4 s so far\n']);
+  expect(shown).toEqual(['stovebench: still working, 2 s so far\n', 'stovebench: 12 of 130, 4 s so far\n']);
 });

@@ -6,6 +6,7 @@ import type { Clock } from '../../server/base/clock.ts';
 import { doFileJob, makePlan } from '../../server/dataset/dataset-jobs.ts';
 import type { DatasetWork } from '../../server/dataset/dataset-work.ts';
 import { createPublisher, type Publisher } from '../../server/dataset/publisher.ts';
+import { createWorkUnderWay } from '../../server/live/work-under-way.ts';
 import { readBoards } from '../../server/records/board-readings.ts';
 import { assembleRecord } from '../../server/records/burn-record.ts';
 import { recordWithoutReadings } from '../../server/records/record-without-readings.ts';
@@ -37,6 +38,7 @@ export function publisherHere(store: Store): Publisher {
     store,
     clock,
     work: worksHere(store),
+    workUnderWay: createWorkUnderWay({ show: () => {} }, () => 'a publication'),
     version: '0.0.0',
     results: { analysis: async (burnId, method) => quickAnalysis(recordOf(burnId), method) },
   });

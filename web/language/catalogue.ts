@@ -89,6 +89,11 @@ export function translatePublish(): LaterPart['publish'] {
   return laterPart().publish;
 }
 
+/** The sentences about long work. */
+export function translateWork(): LaterPart['work'] {
+  return laterPart().work;
+}
+
 /** The sentences about the settings of this device. */
 export function translateSettings(): LaterPart['settings'] {
   return laterPart().settings;

@@ -30,6 +30,7 @@ const eventTypes = [
   'calls',
   'estimate',
   'practice',
+  'work',
 ] as const;
 const listeners = new Map<LiveEvent['type'], Set<Listener>>();
 /** A stream without an event for this long is checked with a request: radio links can fail without an error. */

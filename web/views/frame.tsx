@@ -8,6 +8,7 @@ import { isPaired } from '../requests/service.ts';
 import { notice } from '../state/announce.ts';
 import { runningBurns } from '../state/burns.ts';
 import { route } from '../state/route.ts';
+import { work } from '../state/work.ts';
 import { AlarmsElsewhere } from './kit/alarms.tsx';
 import { CautionsScreen } from './kit/cautions.tsx';
 import { ErrorFence } from './kit/error-fence.tsx';
@@ -71,6 +72,7 @@ export function Frame(): VNode {
         </nav>
       </header>
       <LinkBanner />
+      {work.value.length > 0 && <LazyScreen part="work" pick={({ WorkBar }) => WorkBar} with={{}} />}
       <AlarmsElsewhere here={shownBurn(here)} />
       <main ref={main} tabIndex={-1} class={`at-${here.at}`}>
         <ErrorFence key={address}>

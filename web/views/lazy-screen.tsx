@@ -20,6 +20,7 @@ const screens = {
   import: () => import('./import/import-screens.tsx'),
   phones: () => import('./pairing/phones.tsx'),
   settings: () => import('./settings.tsx'),
+  work: () => import('./work-bar.tsx'),
   tryOut: () => import('./try-out/try-out.tsx'),
 };
 type Screens = { [K in keyof typeof screens]: Awaited<ReturnType<(typeof screens)[K]>> };

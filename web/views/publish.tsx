@@ -1,4 +1,4 @@
-/** Publishes the finished burns into a folder of the bench machine, and shows the progress. */
+/** Publishes the finished burns into a folder of the bench machine, and shows the outcome. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
@@ -41,18 +41,6 @@ export function Publish(): VNode | null {
           state.value.value = begun;
         }}
       />
-      {runs && (
-        <p class="publish-progress">
-          <label for="publish-progress">
-            {now.totalFiles === 0 ? words.looking : words.writing({ done: now.doneFiles, of: now.totalFiles })}
-          </label>
-          <progress
-            id="publish-progress"
-            {...(now.totalFiles > 0 && { value: now.doneFiles })}
-            max={Math.max(1, now.totalFiles)}
-          />
-        </p>
-      )}
       <div role="status">{now.phase === 'done' && <Done now={now} />}</div>
       <p class="problem" role="alert">
         {now.problem && problemSentence(now.problem)}

@@ -249,6 +249,7 @@ ${common.slice(1)}
   publishing: (p) => `file ${p.done} of ${p.of}`,
   proving: (p) => `burn ${p.done} of ${p.of}`,
   working: (p) => `still working, ${p.seconds} s so far`,
+  workingOn: (p) => `${p.done} of ${p.of}, ${p.seconds} s so far`,
   writtenSoFar: (p) => `written so far: ${p.megabytes} MB`,
   leftOut: (p) => `left out: ${p.title}. ${p.reason}`,
   written: (p) => `written: ${p.file}`,

@@ -256,6 +256,7 @@ ${common.slice(1)}
   publishing: (p) => `fichier ${p.done} sur ${p.of}`,
   proving: (p) => `essai ${p.done} sur ${p.of}`,
   working: (p) => `en cours depuis ${p.seconds}\u00a0s`,
+  workingOn: (p) => `${p.done} sur ${p.of}, depuis ${p.seconds}\u00a0s`,
   writtenSoFar: (p) => `écrit jusqu’ici\u202f: ${p.megabytes} Mo`,
   leftOut: (p) => `laissé de côté\u202f: ${p.title}. ${p.reason}`,
   written: (p) => `écrit\u202f: ${p.file}`,

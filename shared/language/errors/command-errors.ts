@@ -44,6 +44,12 @@ export const commandErrors = {
     en: (p) => `${p.file} cannot be written (${p.raw}). Name another file.`,
     fr: (p) => `${p.file} ne peut pas être écrit (${p.raw}). Nommez un autre fichier.`,
   },
+  'command/cancelled': {
+    status: 400,
+    exitCode: 1,
+    en: () => 'Cancelled, as you asked. Nothing half done was left behind.',
+    fr: () => 'Annulé, comme demandé. Rien d’inachevé n’a été laissé.',
+  },
   'command/answer-cut': {
     status: 400,
     exitCode: 1,

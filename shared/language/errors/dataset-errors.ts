@@ -16,6 +16,14 @@ export const datasetErrors = {
     en: () => 'The bench is being published already. Wait until that is done.',
     fr: () => 'Une publication est déjà en cours. Attendez qu’elle soit finie.',
   },
+  'dataset/cancelled': {
+    status: 503,
+    exitCode: 1,
+    en: (p) =>
+      `Publishing was cancelled after ${p.done} of ${p.of} files. What is in ${p.folder} is whole; publish again, and it goes on from there.`,
+    fr: (p) =>
+      `La publication a été annulée après ${p.done} fichiers sur ${p.of}. Ce qui est dans ${p.folder} est entier\u202f; publiez à nouveau, et elle continue de là.`,
+  },
   'dataset/bench-only': {
     status: 403,
     exitCode: 1,

@@ -31,4 +31,10 @@ export const workerErrors = {
     en: () => 'The work was cancelled, and nothing was changed.',
     fr: () => 'Le travail a été annulé, et rien n’a été changé.',
   },
+  'work/over': {
+    status: 404,
+    exitCode: 1,
+    en: () => 'There is nothing to cancel any more: the work is over. Look at what came of it.',
+    fr: () => 'Il n’y a plus rien à annuler\u202f: le travail est fini. Voyez ce qu’il a donné.',
+  },
 } satisfies Record<string, ErrorEntry>;

@@ -18,6 +18,7 @@ import { overTimeEn } from './over-time.en.ts';
 import { probesEn } from './probes.en.ts';
 import { publishEn } from './publish.en.ts';
 import { settingsEn } from './settings.en.ts';
+import { workEn } from './work.en.ts';
 
 const comparison: Readonly<Record<ComparisonCode, Sentence>> = { ...comparisonEn, ...ladderEn };
 
@@ -39,6 +40,7 @@ export const laterPartEn = {
   imports: importEn,
   probes: probesEn,
   publish: publishEn,
+  work: workEn,
   ...settingsEn,
   boardCheck: boardCheckEn,
   findings: findingsEn,

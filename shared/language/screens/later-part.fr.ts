@@ -18,6 +18,7 @@ import { probesFr } from './probes.fr.ts';
 import { publishFr } from './publish.fr.ts';
 import { settingsFr } from './settings.fr.ts';
 import { tryOutFr } from './try-out.fr.ts';
+import { workFr } from './work.fr.ts';
 
 export const laterPartFr: typeof laterPartEn = {
   tryOut: tryOutFr,
@@ -35,6 +36,7 @@ export const laterPartFr: typeof laterPartEn = {
   imports: importFr,
   probes: probesFr,
   publish: publishFr,
+  work: workFr,
   ...settingsFr,
   boardCheck: boardCheckFr,
   findings: findingsFr,

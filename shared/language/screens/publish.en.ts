@@ -12,8 +12,6 @@ export const publishEn = {
   folderHelp: 'The whole path, such as that of a stick or of a shared folder.',
   elsewhere: 'Into which folder, the bench machine itself says. Now it is',
   button: 'Publish',
-  looking: 'Looking at what is there…',
-  writing: (p: { done: number; of: number }) => `${p.done} of ${files(p.of)}`,
   done: (p: { burns: number; files: number }) =>
     p.files === 0
       ? `All is there already: ${burns(p.burns)}, in`

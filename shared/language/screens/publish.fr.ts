@@ -13,8 +13,6 @@ export const publishFr: typeof publishEn = {
   folderHelp: 'Le chemin complet, par exemple celui d’une clé ou d’un répertoire partagé.',
   elsewhere: 'La machine du banc elle-même dit dans quel répertoire. Pour l’instant\u202f:',
   button: 'Publier',
-  looking: 'On regarde ce qui s’y trouve…',
-  writing: (p) => `${p.done} sur ${files(p.of)}`,
   done: (p) =>
     p.files === 0
       ? `Tout y est déjà (${burns(p.burns)}), dans`
