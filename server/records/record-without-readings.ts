@@ -21,7 +21,9 @@ export function recordWithoutReadings(store: Store, burnId: string): RecordWitho
     ...described
   } = given;
   const revision = bodyOf(store, 'revision', revisionId);
-  const entries = [...documents.ofBurn('mark', burnId), ...documents.ofBurn('weighing', burnId)];
+  const history = documents.historyOfBurn(burnId);
+  const [marks, weighings] = [newest(history, 'mark'), newest(history, 'weighing')];
+  const entries = [...marks, ...weighings];
 
   return withoutUndefined({
     format: 'stovebench-burn-record' as const,
@@ -34,10 +36,10 @@ export function recordWithoutReadings(store: Store, burnId: string): RecordWitho
     fuelLots: named('fuelLotId', fuelLotIds, entries).flatMap((id) => bodyOf(store, 'fuelLot', id) ?? []),
     scales: named('scaleId', scaleIds, entries).flatMap((id) => bodyOf(store, 'scale', id) ?? []),
     gaps: allGaps(store, burnId),
-    exclusions: standing(documents.ofBurn('exclusion', burnId)),
-    marks: standing(documents.ofBurn('mark', burnId)).sort((a, b) => a.elapsedUs - b.elapsedUs),
-    weighings: standing(documents.ofBurn('weighing', burnId)),
-    edits: [...editsElsewhere, ...auditTrail(documents.historyOfBurn(burnId))],
+    exclusions: standing(newest(history, 'exclusion')),
+    marks: standing(marks).sort((a, b) => a.elapsedUs - b.elapsedUs),
+    weighings: standing(weighings),
+    edits: [...editsElsewhere, ...auditTrail(history)],
   });
 }
 
@@ -118,6 +120,15 @@ function named(
 
 function bodyOf<K extends DocumentKind>(store: Store, kind: K, id: string | undefined) {
   return id === undefined ? undefined : store.documents.get(kind, id)?.body;
+}
+
+/** The newest version of each, in the order they were made. @param history in the order it was written */
+function newest<K extends DocumentKind>(
+  history: readonly StoredDocument<DocumentKind>[],
+  kind: K,
+): StoredDocument<K>[] {
+  const ofKind = history.filter((version): version is StoredDocument<K> => version.kind === kind);
+  return [...new Map(ofKind.map((version) => [version.id, version])).values()];
 }
 
 function standing<K extends DocumentKind>(entries: StoredDocument<K>[]): StoredDocument<K>['body'][] {

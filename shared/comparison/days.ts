@@ -28,13 +28,21 @@ export function dayOf(compared: ComparedBurn): string | undefined {
   return dayIn(compared.burn.zone ?? 'UTC').format(utcMs);
 }
 
+/** By zone: making one takes longer than comparing a burn. */
+const formats = new Map<string, Intl.DateTimeFormat>();
+
 /** A zone that this machine does not know, which a record of another machine may have, is treated as UTC. */
 function dayIn(zone: string): Intl.DateTimeFormat {
-  const options = { dateStyle: 'short' } as const;
+  const format = formats.get(zone) ?? formatOf(zone) ?? dayIn('UTC');
+  formats.set(zone, format);
+  return format;
+}
+
+function formatOf(timeZone: string): Intl.DateTimeFormat | undefined {
   try {
-    return new Intl.DateTimeFormat('en-CA', { ...options, timeZone: zone });
+    return new Intl.DateTimeFormat('en-CA', { dateStyle: 'short', timeZone });
   } catch {
-    return new Intl.DateTimeFormat('en-CA', { ...options, timeZone: 'UTC' });
+    return undefined;
   }
 }
 
