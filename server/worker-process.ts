@@ -1,5 +1,6 @@
 /** The worker process: its jobs, and the code that does each. Every part is loaded when it is first needed. */
 import { useCompileCache } from './base/start-up.ts';
+import { createComparedBurns } from './comparisons/compared-burns.ts';
 import {
   cardJob,
   comparisonJob,
@@ -78,6 +79,8 @@ async function* closing<Piece>(store: Store, pieces: JobStream<unknown, Piece>['
 
 type Comparisons = ReturnType<typeof createComparisons>;
 
+const comparedBurns = createComparedBurns();
+
 /** Connects a job about several burns to the comparison that computes it. */
 function comparing<Question extends { folder: string }, Answer>(
   job: Job<Question, Answer>,
@@ -86,7 +89,7 @@ function comparing<Question extends { folder: string }, Answer>(
   return handler(job, async (asked, context) => {
     const { createComparisons } = await import('./comparisons/comparisons.ts');
     return withResults(asked.folder, context, ({ store, results }) =>
-      answer(createComparisons(store, results, context), asked),
+      answer(createComparisons(store, results, comparedBurns, context), asked),
     );
   });
 }

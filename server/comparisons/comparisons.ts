@@ -19,6 +19,7 @@ import { writeCard, writeComparisonReport } from '../reports/write-reports.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import type { JobContext } from '../worker/job.ts';
+import type { ComparedBurns } from './compared-burns.ts';
 import type {
   Asked,
   AskedOnPaper,
@@ -34,8 +35,16 @@ import type {
 
 type InputOf<J> = J extends { types?: (input: infer Input) => unknown } ? Input : never;
 
-/** @param context tells how many of the burns have been gone through, and whether anybody still waits */
-export function createComparisons(store: Store, results: Results, { signal, progress }: Omit<JobContext, 'publish'>) {
+/**
+ * @param comparedBurns known from questions before
+ * @param context tells how many of the burns have been gone through, and whether anybody still waits
+ */
+export function createComparisons(
+  store: Store,
+  results: Results,
+  comparedBurns: ComparedBurns,
+  { signal, progress }: Omit<JobContext, 'publish'>,
+) {
   /** One after another, with a turn for shorter work between any two. */
   async function each<T>(ids: readonly string[], of: (burnId: string) => Promise<T>): Promise<T[]> {
     const found: T[] = [];
@@ -48,10 +57,11 @@ export function createComparisons(store: Store, results: Results, { signal, prog
     return found;
   }
 
-  const compared = async (burnId: string): Promise<ComparedBurn> => {
-    const analysis = await results.analysis(burnId);
-    return { burn: statedBurn(store, burnId).record, analysis };
-  };
+  const compared = (burnId: string): Promise<ComparedBurn> =>
+    comparedBurns(store, burnId, async () => {
+      const analysis = await results.analysis(burnId);
+      return { burn: statedBurn(store, burnId).record, analysis };
+    });
   const allOf = (ids: readonly string[]) => each(ids, compared);
 
   /** Burns of each revision of the stove that none of these burns is of. */

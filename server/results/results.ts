@@ -18,13 +18,18 @@ import { analysisName } from './stored-analysis.ts';
 /** What is computed from a burn. The same state of the burn is computed once, and the result is stored. */
 export type Results = ReturnType<typeof createResults>;
 
-export function createResults(store: Store, analyst: Analyst) {
+/** @param put saves a value, in place of a store that is open for reading only */
+export function createResults(
+  store: Store,
+  analyst: Analyst,
+  put: Store['derived']['put'] = (...value) => store.derived.put(...value),
+) {
   /** Simultaneous requests of two pages share one computation. */
   const once = createSharedWork<unknown>();
 
   function save(burnId: string, name: string, stamp: string, answer: unknown): void {
     try {
-      store.derived.put(burnId, name, stamp, answer);
+      put(burnId, name, stamp, answer);
     } catch {
       // A full disk has an alarm of its own, and the result can be computed again.
     }

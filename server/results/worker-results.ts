@@ -10,5 +10,5 @@ type Derived = Parameters<Store['derived']['put']>;
 /** @param store opened for reading: computed results are published for the service to save */
 export function workerResults(store: Store, { publish }: Pick<JobContext, 'publish'>): Results {
   const put = (...derived: Derived) => publish(derived);
-  return createResults({ ...store, derived: { ...store.derived, put } }, { do: (input) => compute(store, input) });
+  return createResults(store, { do: (input) => compute(store, input) }, put);
 }

@@ -29,14 +29,18 @@ export function createDocumentsInMemory(
 } {
   const known = new Map<DocumentKind, Documents>();
   const kinds = new Set<DocumentKind>(isWriter ? ['burn', ...inventory] : inventory);
-  let version = 0;
+  const dataVersion = dataVersionOf(db);
+  let version: string | undefined;
   const writtenIds = new Map<DocumentKind, Set<string>>();
 
   /** Undefined for what is not in memory, and inside a transaction, which may be undone. */
   function documentsOf(kind: DocumentKind): Documents | undefined {
     if (!kinds.has(kind) || db.inTransaction) return undefined;
-    if (!isWriter && version !== versionOf(db)) known.clear();
-    if (!isWriter) version = versionOf(db);
+    if (!isWriter) {
+      const now = dataVersion();
+      if (version !== now) known.clear();
+      version = now;
+    }
     const documents = known.get(kind) ?? new Map(reading.all(kind).map((document) => [document.id, frozen(document)]));
     known.set(kind, documents);
     for (const id of writtenIds.get(kind) ?? []) {
@@ -64,9 +68,10 @@ export function createDocumentsInMemory(
   };
 }
 
-/** Another one whenever another connection wrote. */
-export function versionOf(db: Database): number {
-  return db.pragma('data_version', { simple: true }) as number;
+/** Reads a string that differs whenever another connection wrote. */
+export function dataVersionOf(db: Database): () => string {
+  const version = db.prepare<[], number>('PRAGMA data_version').pluck();
+  return () => String(version.get());
 }
 
 /** All who look share it. */

@@ -4,12 +4,13 @@ import { createChanges, notingGaps, notingScans } from './changes.ts';
 import { claimDataFolder, DATABASE } from './data-folder.ts';
 import { createDerived } from './derived-values.ts';
 import { createDocuments } from './documents.ts';
-import { versionOf } from './documents-in-memory.ts';
+import { dataVersionOf } from './documents-in-memory.ts';
 import { createGaps } from './gaps.ts';
 import { inspectDatabase, rememberClosed } from './inspect-database.ts';
 import { lockFolder } from './instance-lock.ts';
 import { layoutOf, type Migration, migrate, migrations, refuseNewer } from './migrations.ts';
 import { addChecksums, type ChangedRow, type CheckedTable, changedRows, checkedTables } from './row-checksums.ts';
+import { createRowVersions } from './row-versions.ts';
 import { createScans } from './scans.ts';
 import { createShortKeys } from './short-keys.ts';
 import { readable } from './sqlite-errors.ts';
@@ -103,11 +104,11 @@ function assemble(
   const boards = createShortKeys(db, 'board');
   const remove = db.prepare<[string]>('DELETE FROM burn WHERE id = ?');
   const changes = createChanges();
+  const dataVersion = dataVersionOf(db);
+  const changesOf = lock ? changes.of : createRowVersions(db, burns);
   const documents = createDocuments(db, burns, nowMs, changes, lock !== undefined);
-  const changesBy = (counted: () => string) => {
-    if (db.inTransaction) return undefined;
-    return lock ? counted() : String(versionOf(db));
-  };
+  /** A transaction may be undone. */
+  const unlessUndone = (changed: () => string) => (db.inTransaction ? undefined : changed());
   return {
     folder,
     documents,
@@ -120,8 +121,8 @@ function assemble(
       remove.run(burnId);
       documents.removed(burnId);
     },
-    changesOf: (burnId) => changesBy(() => changes.of(burnId)),
-    changesOfDocuments: () => changesBy(changes.documents),
+    changesOf: (burnId) => unlessUndone(() => changesOf(burnId)),
+    changesOfDocuments: () => unlessUndone(lock ? changes.documents : dataVersion),
     checkpoint: () => void db.pragma('wal_checkpoint(TRUNCATE)'),
     backup: async (to) => void (await db.backup(to)),
     faults: () => faultsOf(db),
