@@ -1,5 +1,6 @@
 /** Bringing data in, step by step: the file, a look at it, how it is to be read, what is to be kept. */
 import type { ImportOutcome, ImportPreview, SaveImport } from '../../shared/contract/imports.ts';
+import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 import type { ShownWork } from '../live/work-under-way.ts';
@@ -69,7 +70,11 @@ export function createImports({ store, clock, worker, staged, zone, onChanged }:
     return { ...where(file), correction: last && (given ?? last.correction), burn, into: how.into };
   }
 
+  /** Imports that run, by the file that they save. */
+  const saving = new Map<string, AbortController>();
+
   function drop(id: string): void {
+    saving.get(id)?.abort(new AppError('worker/cancelled'));
     seen.delete(id);
     staged.drop(id);
   }
@@ -141,11 +146,15 @@ export function createImports({ store, clock, worker, staged, zone, onChanged }:
     /** All of it or nothing; the file waits no longer once it is in. */
     async save(id: string, how: SaveImport, work: ShownWork): Promise<ImportOutcome> {
       const file = staged.get(id);
-      const outcome = await saveAll(file, how, work);
+      const drops = new AbortController();
+      saving.set(id, drops);
+      const signal = AbortSignal.any([work.signal, drops.signal]);
+      const outcome = await saveAll(file, how, { ...work, signal }).finally(() => saving.delete(id));
       drop(id);
       for (const burn of outcome.burns) if (burn.state !== 'same') onChanged(burn.id);
       return outcome;
     },
+    /** Forgets a file; an import of it that runs is cancelled. */
     drop,
   };
 }
