@@ -37,8 +37,8 @@ export async function checkSeal(
   return 'new';
 }
 
-/** Blocks have checksums of their own, and are not read when those are wrong. */
-function unlessDamaged(error: unknown): undefined {
+/** Blocks have checksums of their own, and are not read when those are wrong. @throws any error but store/block-damaged */
+export function unlessDamaged(error: unknown): undefined {
   if (!isAppError(error, 'store/block-damaged')) throw error;
 }
 

@@ -4,7 +4,7 @@ import type { Analyst } from '../results/analyst.ts';
 import { isStoredByOtherVersion, recompute, storedAnalysis } from '../results/stored-analysis.ts';
 import type { Store } from '../store/store.ts';
 import { resultsChecksum } from './burn-proof.ts';
-import { checkSeal, type SealVerdict } from './readings-seal.ts';
+import { checkSeal, type SealVerdict, unlessDamaged } from './readings-seal.ts';
 
 export interface BurnVerdict {
   id: string;
@@ -13,7 +13,7 @@ export interface BurnVerdict {
   readings: SealVerdict;
   /**
    * "same": as computed before by this version; "new": computed now for the first time; "otherVersion": computed before
-   * by another version of the method only, whose numbers may differ.
+   * by another version of the method only, whose numbers may differ; "incomplete": some are missing, or the readings cannot be read.
    */
   results: 'same' | 'changed' | 'new' | 'otherVersion' | 'incomplete' | 'running';
 }
@@ -58,7 +58,8 @@ function isSound(results: BurnVerdict['results']): boolean {
 
 async function checkResults(store: Store, analyst: Analyst, burnId: string): Promise<BurnVerdict['results']> {
   const before = storedAnalysis(store, burnId);
-  const now = await recompute(store, analyst, burnId);
+  const now = await recompute(store, analyst, burnId).catch(unlessDamaged);
+  if (!now) return 'incomplete';
   if (resultIds.some((id) => !now.results.some((result) => result.id === id))) return 'incomplete';
   if (!before) return isStoredByOtherVersion(store, burnId) ? 'otherVersion' : 'new';
   return resultsChecksum(before) === resultsChecksum(now) ? 'same' : 'changed';
