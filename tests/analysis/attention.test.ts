@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
-import { resultValue, whyMissing } from './support/asking.ts';
+import { found, resultValue, whyMissing } from './support/asking.ts';
 import { calibratedProbe, type HandMadeBurn, id, makeBurn, mark, plainBurn, ramp } from './support/hand-made-burn.ts';
 
 const feedsAt = (...moments: number[]) => moments.map((moment) => mark('fed', moment, { massKg: 0.5 }));
@@ -13,6 +13,20 @@ describe('time unattended', () => {
     // 1200, 1500, 600, 400, 1000, 700, 1800 s.
     expect(resultValue(record, 'longestUnattended')).toBe(1800);
     expect(resultValue(record, 'typicalUnattended')).toBe(1000);
+  });
+
+  it('is typically known as well as the middle time, or the mean of the two middle ones, is between its marks', () => {
+    // Each mark is taken to be known to 20 s; linear propagation of JCGM 100:2008, 5.1.2, through the median.
+    const width = (feedsS: readonly number[]) => {
+      const { interval95 } = found(analyse(burn(feedsAt(...feedsS)), { draws: 20_000 }), 'typicalUnattended');
+      return interval95![1] - interval95![0];
+    };
+    // 1200, 1500, 4500 s: between two marks.
+    expect(width([1500, 3000])).toBeCloseTo(2 * 1.96 * Math.sqrt(2) * 20, -1);
+    // 600, 1200, 1500, 3900 s: the middle two share a mark, which falls out.
+    expect(width([900, 2100, 3600])).toBeCloseTo(2 * 1.96 * Math.sqrt(1 / 2) * 20, -1);
+    // 1200, 600, 1500, 3900 s: the middle two have four marks.
+    expect(width([1500, 2100, 3600])).toBeCloseTo(2 * 1.96 * 20, -1);
   });
 
   it('does not end at marks that do not affect the fire', () => {

@@ -2,7 +2,16 @@ import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import { codes, found, resultValue, whyMissing } from './support/asking.ts';
-import { calibratedProbe, type HandMadeBurn, id, makeBurn, mark, plainBurn, ramp } from './support/hand-made-burn.ts';
+import {
+  calibratedProbe,
+  type HandMadeBurn,
+  id,
+  makeBurn,
+  mark,
+  plainBurn,
+  ramp,
+  secondProbe,
+} from './support/hand-made-burn.ts';
 
 const { calibration: _calibration, ...bare } = calibratedProbe;
 /** Type K class 2: ±2.5 K (IEC 60584-1), so a plateau may be well away from the boiling point. */
@@ -80,7 +89,8 @@ describe('a plateau as evidence', () => {
 
   it('defines the boiling point where only the altitude is known and the probes are better, and then corrects no probe', () => {
     // A deep low: 98.9 °C instead of the 99.974 °C of the standard atmosphere.
-    const record = at({ altitudeM: 0 }, { waterC: ramp(98.9) });
+    // Read at two places: what one probe reads may lie further below the mean of the water than this.
+    const record = at({ altitudeM: 0 }, { channels: [calibratedProbe, secondProbe], waterC: ramp(98.9) });
     const { value, remarks } = found(analyse(record, { draws: 0 }), 'localBoilingPoint');
     expect(whyMissing(record, 'timeToBoil')).toBe('targetNotReached');
     expect(codes(remarks)).toContain('plateauNotUsed');

@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { codes, found } from './support/asking.ts';
-import { makeBurn, plainBurn } from './support/hand-made-burn.ts';
+import { calibratedProbe, makeBurn, plainBurn, secondProbe } from './support/hand-made-burn.ts';
 
 /** Lit at 300 s at 20 °C, 1 K/min from then on; read from `fromS` on. */
-const readFrom = (fromS: number) => analyse(makeBurn({ ...plainBurn, fromS }), { draws: 4000 });
+const readFrom = (fromS: number) =>
+  analyse(makeBurn({ ...plainBurn, channels: [calibratedProbe, secondProbe], fromS }), { draws: 4000 });
 /** 20 kg from 20 °C to 99.106 °C (half a kelvin below the boil of 100 kPa): 20·(415.3 − 83.9) kJ by IAPWS-IF97, in 4746.4 s. */
 const TRUE_W = (20 * (415.3 - 83.9) * 1000) / 4746.4;
 

@@ -12,6 +12,9 @@ export const claimed = [
   'meanUsefulPower',
   'timeToBoil',
   'timeToTarget',
+  'meanHeatingRate',
+  'cookingPower',
+  'holdLowest',
 ] as const;
 export type Claimed = (typeof claimed)[number];
 

@@ -19,9 +19,9 @@ import { createRandom } from '../../../shared/statistics/random.ts';
 
 /**
  * The information on the water probes: calibrated; an uncertainty stated; only the class of resistance probes, nothing
- * stated.
+ * stated; one probe only, calibrated.
  */
-export const setupKinds = ['calibrated', 'stated', 'byClass'] as const;
+export const setupKinds = ['calibrated', 'stated', 'byClass', 'oneProbe'] as const;
 export type SetupKind = (typeof setupKinds)[number];
 
 export interface VariedBurn {
@@ -29,10 +29,13 @@ export interface VariedBurn {
   readonly truth: BurnTruth;
 }
 
+const calibrated = { ...usualErrorBudget, probeOffsetK: 0.15, probeGain: 0.0005, stationPressurePa: 50, markS: 15 };
+
 const budgets: Readonly<Record<SetupKind, ErrorBudget>> = {
-  calibrated: { ...usualErrorBudget, probeOffsetK: 0.15, probeGain: 0.0005, stationPressurePa: 50, markS: 15 },
+  calibrated,
   stated: { ...usualErrorBudget, probeOffsetK: 0.8 },
   byClass: usualErrorBudget,
+  oneProbe: calibrated,
 };
 
 /** Either probe may represent this much more or less of the water than the other. */
@@ -82,7 +85,23 @@ export function variedBurn(setup: SetupKind, number: number): VariedBurn {
     toBurnRecord(burn, describe(setup, shared.waterScale === shared.woodScale)),
     between(-LAYER_SHIFT, LAYER_SHIFT),
   );
-  return { record: setup === 'byClass' ? withoutStated(record) : record, truth: burn.truth };
+  return { record: asKnown(record, setup, number), truth: burn.truth };
+}
+
+function asKnown(record: BurnRecord, setup: SetupKind, number: number): BurnRecord {
+  if (setup === 'byClass') return withoutStated(record);
+  return setup === 'oneProbe' ? withOneProbe(record, number % 2 === 0 ? 'low' : 'high') : record;
+}
+
+/** The pot read at one place only. */
+function withOneProbe(record: BurnRecord, position: 'low' | 'high'): BurnRecord {
+  const channels = record.channels.filter((channel) => channel.role !== 'water' || channel.position === position);
+  const ids = new Set(channels.map(({ id }) => id));
+  const readings = record.readings.map((block) => ({
+    ...block,
+    columns: block.columns.filter(({ channelId }) => ids.has(channelId)),
+  }));
+  return { ...record, channels, readings };
 }
 
 /**
@@ -132,6 +151,6 @@ function describe(setup: SetupKind, oneScale: boolean): BurnDescription {
   return {
     ...usualDescription,
     waterScale: oneScale ? usualDescription.woodScale : otherScale,
-    ...(setup === 'calibrated' ? { waterCalibrationK: budgets.calibrated.probeOffsetK } : {}),
+    ...(budgets[setup] === calibrated ? { waterCalibrationK: calibrated.probeOffsetK } : {}),
   };
 }

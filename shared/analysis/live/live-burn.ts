@@ -14,6 +14,7 @@ import { ABOVE_BOIL_K } from '../curves/out-of-water.ts';
 import { SHORTEST_HAND_GAP_S } from '../curves/segments.ts';
 import { boilingPointOfPlace } from '../quantities/boiling-point-of-place.ts';
 import { GUARD_U } from '../quantities/hold.ts';
+import { onePlaceU } from '../quantities/layers.ts';
 import { meanStandardUncertaintyK } from '../quantities/probe-errors.ts';
 import { createForecast } from './forecast.ts';
 import { createHoldWatch, type HoldWatch } from './hold-watch.ts';
@@ -58,7 +59,7 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
   const byHand = water.filter(({ handRead }) => handRead);
   const lags = byBoard.map(({ timeConstantS }) => timeConstantS ?? 0);
   const lagS = lags.length > 0 ? lags.reduce((sum, lag) => sum + lag, 0) / lags.length : 0;
-  const uK = meanStandardUncertaintyK(byBoard.length > 0 ? byBoard : byHand, setup.channels);
+  const counted = byBoard.length > 0 ? byBoard : byHand;
   const boilingTempC = boilingPointOfPlace(setup, [])?.tempC;
   const isBoil = setup.target.kind === 'boil';
   const targetTempC =
@@ -67,6 +68,8 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
       : boilingTempC === undefined
         ? undefined
         : boilingTempC - BOIL_BELOW_K;
+  const layersU = counted.length < 2 && targetTempC !== undefined ? onePlaceU(boilingTempC! - targetTempC) : 0;
+  const uK = Math.hypot(meanStandardUncertaintyK(counted, setup.channels), layersU);
   const floorTempC =
     targetTempC === undefined ? undefined : isBoil ? boilingTempC! - HOLD_BELOW_BOIL_K : targetTempC + GUARD_U * uK;
 

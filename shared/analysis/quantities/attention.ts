@@ -154,10 +154,21 @@ export const typicalUnattendedS = quantity({
     const spans = given.fact(unattendedSpans);
     if (spans.missing) return { missing: spans.missing };
     const typicalS = median(spans.spansS);
-    const share = 1 / Math.sqrt(spans.spansS.length);
+    const share = shareOfMedian(spans.spansS);
     return { measured: [attentionError], compute: each((errorS) => Math.max(0, typicalS + share * errorS)) };
   },
 });
+
+/**
+ * Standard error of the median over that of one time, the other times being what they are: of an odd number it is that of the middle
+ * one; the two middle ones of an even number share a mark where they follow each other.
+ */
+function shareOfMedian(spansS: readonly number[]): number {
+  if (spansS.length % 2 === 1) return 1;
+  const order = spansS.map((_, index) => index).sort((a, b) => spansS[a]! - spansS[b]!);
+  const [low, high] = [order[order.length / 2 - 1]!, order[order.length / 2]!];
+  return Math.abs(low - high) === 1 ? 1 / 2 : 1 / Math.SQRT2;
+}
 
 export const recoveryS = quantity({
   name: 'recoveryS',

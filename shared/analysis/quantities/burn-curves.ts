@@ -20,6 +20,13 @@ export const fireOut = fact('fire out', [curves, water, lit], (given) => {
   return start && fireOutMoment(given.subject, given.fact(curves), given.fact(water), start.elapsedS);
 });
 
+/** A moment at which nothing had heated the water yet, s: lit, or the first reading where that is not known. */
+export const stillS = fact(
+  'still water',
+  [water, lit],
+  (given) => given.fact(lit)?.elapsedS ?? given.fact(water)?.timeS[0] ?? Number.NaN,
+);
+
 /** Lit, or pot on where that came later, s; −∞ where neither is known. */
 export const heatingStartS = fact('start of heating', [lit], (given) =>
   Math.max(

@@ -4,12 +4,13 @@ import { type FoundMoment, firstPotOn } from '../curves/fire-moments.ts';
 import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { each } from '../engine/columns.ts';
-import { type Found, ownError } from '../engine/declaration.ts';
+import { type Found, type Input, ownError } from '../engine/declaration.ts';
 import { byDefault, type DefaultCode, missing, remark } from '../messages/messages.ts';
-import { fireOut, heatingStartS, lit, water } from './burn-curves.ts';
+import { fireOut, heatingStartS, lit, stillS, water } from './burn-curves.ts';
 import { quantity } from './declare.ts';
+import { layersError } from './layers.ts';
 import { wholeS } from './moments.ts';
-import { waterGain, waterOffsetK } from './water-temperature.ts';
+import { boilingTempC, waterGain, waterOffsetK } from './water-temperature.ts';
 
 const HAND_READ_U_K = 1;
 /** Window before lighting, s, that smoothing does not mix with the time after it. */
@@ -58,7 +59,7 @@ export const endTempC = quantity({
   unit: 'Cel',
   formula: FORMULA,
   source: SOURCE,
-  needs: [water, fireOut, wholeS, waterOffsetK, waterGain],
+  needs: [water, fireOut, stillS, wholeS, boilingTempC, waterOffsetK, waterGain],
   state(given) {
     const end = given.fact(fireOut);
     if (!end) return { missing: missing('fireOutUnknown') };
@@ -66,7 +67,11 @@ export const endTempC = quantity({
     const curve = given.fact(water);
     const endS = end.elapsedS;
     const around = curve && (readAround(curve, endS - 30, endS + 15) ?? readAround(curve, endS - 600, endS));
-    if (curve && around) return asRead('water.noiseAtEnd', around, curve);
+    if (curve && around) {
+      const belowBoilK = given.best(boilingTempC) - around.tempC;
+      const at = { atS: endS, stillS: given.fact(stillS), belowBoilK };
+      return asRead('water.noiseAtEnd', around, curve, layersError(curve, at, 'end'));
+    }
     return (
       asWeighed(given.subject, 'end', 'water.handReadEnd', 'endTempFromWeighing') ?? {
         missing: missing(curve ? 'noWaterTempAtEnd' : 'noWaterTemperature'),
@@ -91,7 +96,12 @@ function waterAtStart(
   );
 }
 
-function asRead(noise: string, { tempC, noiseK, missed }: ReadTemp, { channels }: WaterCurve): Found<BurnRecord> {
+function asRead(
+  noise: string,
+  { tempC, noiseK, missed }: ReadTemp,
+  { channels }: WaterCurve,
+  layers?: Input,
+): Found<BurnRecord> {
   const missedU = (missed?.mostK ?? 0) / Math.sqrt(12);
   return {
     from: [waterOffsetK, waterGain],
@@ -100,6 +110,7 @@ function asRead(noise: string, { tempC, noiseK, missed }: ReadTemp, { channels }
         constant: tempC,
         terms: [
           { input: ownError(noise, noiseK), weight: 1 },
+          ...(layers ? [{ input: layers, weight: 1 }] : []),
           ...(missed
             ? [{ input: ownError('water.missedRise', missedU, { distribution: 'oneSided' }), weight: -1 }]
             : []),

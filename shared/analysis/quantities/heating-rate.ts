@@ -4,12 +4,15 @@ import type { WaterCurve } from '../curves/water-curve.ts';
 import { each } from '../engine/columns.ts';
 import { ownError } from '../engine/declaration.ts';
 import { missing } from '../messages/messages.ts';
-import { lit, water } from './burn-curves.ts';
+import { lit, stillS, water } from './burn-curves.ts';
 import { quantity } from './declare.ts';
 import { startTempC } from './edge-temperatures.ts';
-import { layersU } from './layers.ts';
+import { layersError } from './layers.ts';
 import { foundTarget, targetLevel, targetNotReached, targetTempC } from './target.ts';
-import { waterGain, waterOffsetK } from './water-temperature.ts';
+import { boilingTempC, waterGain, waterOffsetK } from './water-temperature.ts';
+
+/** Layers form in the first minutes; on the way from a tenth to nine tenths they change by no more than this share of themselves ("common practice, no source"). */
+const LAYERS_CHANGE = 2 / 3;
 
 /**
  * Least-squares slope of the water from 10 to 90 % of its rise. The window depends on the errors of the temperature;
@@ -22,7 +25,19 @@ export const heatingRateKPerMin = quantity({
   window: 'toTarget',
   formula: 'slope of T from 10 to 90 % of the rise (least squares)',
   source: 'bench-1 definition',
-  needs: [water, lit, targetLevel, foundTarget, targetNotReached, targetTempC, startTempC, waterOffsetK, waterGain],
+  needs: [
+    water,
+    lit,
+    stillS,
+    targetLevel,
+    foundTarget,
+    targetNotReached,
+    targetTempC,
+    startTempC,
+    boilingTempC,
+    waterOffsetK,
+    waterGain,
+  ],
   state(given) {
     const level = given.fact(targetLevel);
     if (level.missing) return { missing: level.missing };
@@ -37,15 +52,25 @@ export const heatingRateKPerMin = quantity({
     if (why) return { missing: why };
     const wider = slopeBetween(curve, litS, atS, startC, levelC - startC + 1) ?? fit;
     const perKelvin = wider.slope - fit.slope;
-    const layersK = layersU(curve, (litS + atS) / 2, litS);
-    const u = Math.hypot(Math.max(curve.noiseK, 0.01) / Math.sqrt(fit.spread), layersK / fit.lastsMin);
+    const noiseKPerMin = Math.max(curve.noiseK, 0.01) / Math.sqrt(fit.spread);
+    const middle = {
+      atS: (litS + atS) / 2,
+      stillS: given.fact(stillS),
+      belowBoilK: given.best(boilingTempC) - (startC + levelC) / 2,
+    };
     const bestErrorK = levelC - given.best(targetTempC);
     return {
       from: [waterOffsetK, waterGain, targetTempC],
-      measured: [ownError('water.noiseOfSlope', u)],
+      measured: [
+        ownError('water.noiseOfSlope', noiseKPerMin),
+        {
+          constant: 0,
+          terms: [{ input: layersError(curve, middle, 'heatingRate'), weight: LAYERS_CHANGE / fit.lastsMin }],
+        },
+      ],
       compute: each(
-        (offsetK, gain, targetC, error) =>
-          fit.slope * (1 - gain) + perKelvin * (offsetK + gain * targetC - bestErrorK) + error,
+        (offsetK, gain, targetC, noise, layers) =>
+          fit.slope * (1 - gain) + perKelvin * (offsetK + gain * targetC - bestErrorK) + noise + layers,
       ),
     };
   },

@@ -11,12 +11,13 @@ import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import { straightLines } from '../curves/straight-lines.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { each } from '../engine/columns.ts';
-import { type Found, ownError } from '../engine/declaration.ts';
+import { type Found, type Input, ownError } from '../engine/declaration.ts';
 import { missing, remark } from '../messages/messages.ts';
-import { fireOut, water } from './burn-curves.ts';
+import { fireOut, stillS, water } from './burn-curves.ts';
 import { type BurnQuantity, fact, type GivenBurn, quantity } from './declare.ts';
+import { layersError } from './layers.ts';
 import { foundTarget, litToTargetS, withinProbes } from './target.ts';
-import { boilingTempC, type WaterErrors, waterErrors, waterGain, waterOffsetK } from './water-temperature.ts';
+import { boilingTempC, waterErrors, waterGain, waterOffsetK } from './water-temperature.ts';
 
 export interface Hold {
   readonly start: FoundMoment;
@@ -114,6 +115,22 @@ function pausesOf(record: BurnRecord): Pause[] {
   });
 }
 
+/** Layers of the water half-way through the hold. */
+const holdLayers = fact('layers in the hold', [foundHold, water, stillS, waterErrors, boilingTempC], (given): Input => {
+  const { start, end, floorC } = given.fact(foundHold).hold!;
+  const at = {
+    atS: (start.elapsedS + end.elapsedS) / 2,
+    stillS: given.fact(stillS),
+    belowBoilK: given.best(boilingTempC) - floorC + given.fact(waterErrors)!.errorK(floorC),
+  };
+  return layersError(given.fact(water)!, at, 'hold');
+});
+
+/** Standard uncertainty, K, of the water in the hold as read. */
+const holdU = fact('uncertainty of the water in the hold', [holdLayers, waterErrors], (given) =>
+  Math.hypot(given.fact(waterErrors)!.afterPlateauK, given.fact(holdLayers).standardUncertainty),
+);
+
 /** Batches done: one when the target was reached and the planned hold was complete. */
 export const batches = quantity({
   name: 'batches',
@@ -121,7 +138,7 @@ export const batches = quantity({
   unit: '1',
   formula: '1 when the target was reached and the hold kept',
   source: SOURCE,
-  needs: [water, waterErrors, foundTarget, foundHold, litToTargetS],
+  needs: [water, foundTarget, foundHold, holdU, litToTargetS],
   state(given) {
     const whyNoTarget = given.whyMissing(litToTargetS);
     // A target reached in a gap has no moment, but counts for the batch.
@@ -130,7 +147,7 @@ export const batches = quantity({
     if (!given.subject.hold) return one;
     const found = given.fact(foundHold);
     if (found.missing) return { missing: found.missing };
-    const { missing: why, remarks } = classify(given, found.hold, given.fact(water)!, given.fact(waterErrors)!);
+    const { missing: why, remarks } = classify(given, found.hold, given.fact(water)!, given.fact(holdU));
     return why ? { missing: why } : { ...one, remarks: [...one.remarks, ...remarks] };
   },
 });
@@ -140,10 +157,10 @@ function classify(
   { subject: { target } }: GivenBurn,
   { start, end, floorC, neededS, run }: Hold,
   water: WaterCurve,
-  { afterPlateauK }: WaterErrors,
+  standardUncertaintyK: number,
 ): { missing?: Message; remarks: Message[] } {
-  const guardK = target.kind === 'boil' ? 0 : GUARD_U * afterPlateauK;
-  const marginK = Math.max(guardK, GUARD_U * afterPlateauK);
+  const marginK = GUARD_U * standardUncertaintyK;
+  const guardK = target.kind === 'boil' ? 0 : marginK;
   const toleranceS = 2 * Math.hypot(start.standardUncertaintyS, end.standardUncertaintyS) + 2 * water.periodS;
   const seen = (readFloorC: number) => {
     const { countedS } = run(readFloorC, end.elapsedS, neededS);
@@ -175,30 +192,26 @@ interface CountTable {
   readonly below: Float64Array;
 }
 
-const holdCounts = fact(
-  'hold counted with shifted floors',
-  [foundHold, waterErrors],
-  (given): CountTable | undefined => {
-    const { hold } = given.fact(foundHold);
-    if (!hold) return undefined;
-    const spanK = Math.max(0.2, SHIFT_SPAN_U * given.fact(waterErrors)!.afterPlateauK);
-    const stepK = (2 * spanK) / (SHIFTS - 1);
-    const counted = new Float64Array(SHIFTS);
-    const below = new Float64Array(SHIFTS);
-    const clearBelowC = hold.lowestC(hold.end.elapsedS) - HOLD_HYSTERESIS_K;
-    // All floors without readings near them have the same count.
-    let clear: ReturnType<Hold['run']> | undefined;
-    for (let shift = 0; shift < SHIFTS; shift++) {
-      const floorC = hold.floorC - spanK + shift * stepK;
-      const isClear = floorC <= clearBelowC;
-      const counter = (isClear && clear) || hold.run(floorC, hold.end.elapsedS, Number.POSITIVE_INFINITY);
-      if (isClear) clear = counter;
-      counted[shift] = counter.countedS;
-      below[shift] = counter.belowS;
-    }
-    return { spanK, stepK, counted, below };
-  },
-);
+const holdCounts = fact('hold counted with shifted floors', [foundHold, holdU], (given): CountTable | undefined => {
+  const { hold } = given.fact(foundHold);
+  if (!hold) return undefined;
+  const spanK = Math.max(0.2, SHIFT_SPAN_U * given.fact(holdU));
+  const stepK = (2 * spanK) / (SHIFTS - 1);
+  const counted = new Float64Array(SHIFTS);
+  const below = new Float64Array(SHIFTS);
+  const clearBelowC = hold.lowestC(hold.end.elapsedS) - HOLD_HYSTERESIS_K;
+  // All floors without readings near them have the same count.
+  let clear: ReturnType<Hold['run']> | undefined;
+  for (let shift = 0; shift < SHIFTS; shift++) {
+    const floorC = hold.floorC - spanK + shift * stepK;
+    const isClear = floorC <= clearBelowC;
+    const counter = (isClear && clear) || hold.run(floorC, hold.end.elapsedS, Number.POSITIVE_INFINITY);
+    if (isClear) clear = counter;
+    counted[shift] = counter.countedS;
+    below[shift] = counter.belowS;
+  }
+  return { spanK, stepK, counted, below };
+});
 
 function countAt({ spanK, stepK }: CountTable, counts: Float64Array, shiftK: number): number {
   const position = Math.min(SHIFTS - 1.000001, Math.max(0, (shiftK + spanK) / stepK));
@@ -214,22 +227,31 @@ const floorShiftK = quantity({
   name: 'floorShiftK',
   symbol: 'δ_floor',
   unit: 'K',
-  formula: 'δ + γ·T_floor + T_b, each less its best estimate',
+  formula: 'δ + γ·T_floor + T_b, each less its best estimate, and the layers of the water',
   source: SOURCE,
-  needs: [foundHold, boilingTempC, waterOffsetK, waterGain],
+  needs: [foundHold, holdLayers, boilingTempC, waterOffsetK, waterGain],
   state(given) {
     const { hold, missing: why } = given.fact(foundHold);
     if (why) return { missing: why };
     const { floorC } = hold!;
     const bestErrorK = given.best(waterOffsetK) + given.best(waterGain) * floorC;
     const from = [waterOffsetK, waterGain];
+    const measured = [given.fact(holdLayers)];
     if (given.whyMissing(boilingTempC)) {
-      return { from, compute: each((offsetK, gain) => offsetK + gain * floorC - bestErrorK) };
+      return {
+        from,
+        measured,
+        compute: each((offsetK, gain, layersK) => offsetK + gain * floorC - bestErrorK + layersK),
+      };
     }
     const bestBoilingC = given.best(boilingTempC);
     return {
       from: [...from, boilingTempC],
-      compute: each((offsetK, gain, boilingC) => offsetK + gain * floorC - bestErrorK + (boilingC - bestBoilingC)),
+      measured,
+      compute: each(
+        (offsetK, gain, boilingC, layersK) =>
+          offsetK + gain * floorC - bestErrorK + (boilingC - bestBoilingC) + layersK,
+      ),
     };
   },
 });
@@ -307,7 +329,7 @@ export const holdLowestC = holdQuantity(
     unit: 'Cel',
     window: 'hold',
     formula: 'lowest water temperature in the hold',
-    needs: [water, waterOffsetK, waterGain],
+    needs: [water, holdLayers, waterOffsetK, waterGain],
   },
   ({ start, end }, given) => {
     const curve = given.fact(water)!;
@@ -322,8 +344,8 @@ export const holdLowestC = holdQuantity(
     const u = Math.max(curve.noiseK, 0.01, (moved(-1) - moved(1)) / 2 || 0);
     return {
       from: [waterOffsetK, waterGain],
-      measured: [ownError('hold.lowest', u)],
-      compute: each((offsetK, gain, errorK) => readC - offsetK - gain * readC + errorK),
+      measured: [ownError('hold.lowest', u), given.fact(holdLayers)],
+      compute: each((offsetK, gain, errorK, layersK) => readC - offsetK - gain * readC + errorK + layersK),
     };
   },
 );

@@ -15,7 +15,7 @@ import type { StepError, WaterCurve } from '../curves/water-curve.ts';
 import { each } from '../engine/columns.ts';
 import { type Input, ONE_SIDED_WIDTH, ownError } from '../engine/declaration.ts';
 import { byDefault, missing, remark } from '../messages/messages.ts';
-import { fireEndS, lit, water } from './burn-curves.ts';
+import { fireEndS, lit, stillS, water } from './burn-curves.ts';
 import { fact, type GivenBurn, quantity } from './declare.ts';
 import { startTempC } from './edge-temperatures.ts';
 import { layersError, layersU } from './layers.ts';
@@ -77,7 +77,7 @@ export interface Reached {
  */
 const reachedTarget = fact(
   'crossing of the target',
-  [water, waterErrors, waterGain, lit, fireEndS, targetLevel],
+  [water, waterErrors, waterGain, lit, stillS, fireEndS, targetLevel, boilingTempC],
   (given): Reached | undefined => {
     const curve = given.fact(water);
     const errors = given.fact(waterErrors);
@@ -91,7 +91,11 @@ const reachedTarget = fact(
     if (isReached(table, levelC)) return { table, levelC, atS, shortK: 0, marginK: 0 };
     const highestC = highestReachedC(table);
     if (highestC === undefined) return undefined;
-    const layersK = layersU(curve, momentOf(table, highestC), litS);
+    const layersK = layersU(curve, {
+      atS: momentOf(table, highestC),
+      stillS: given.fact(stillS),
+      belowBoilK: given.best(boilingTempC) - targetC,
+    });
     const marginK = WITHIN_U * Math.hypot(errors.afterPlateauK, layersK, curve.restingU);
     const shortK = levelC - highestC;
     return shortK <= marginK ? { table, levelC, atS, shortK, marginK } : undefined;
@@ -188,7 +192,7 @@ export const litToTargetS = quantity({
   formula: 't_target − t_lit',
   source: SOURCE,
   alsoShown: [targetTempC],
-  needs: [water, waterErrors, lit, foundTarget, targetTempC, waterOffsetK, waterGain],
+  needs: [water, waterErrors, lit, stillS, foundTarget, targetTempC, boilingTempC, waterOffsetK, waterGain],
   state(given) {
     const found = given.fact(foundTarget);
     if (found.missing) return { missing: found.missing };
@@ -212,13 +216,14 @@ export const litToTargetS = quantity({
     // It is known that the target was reached, but not when.
     if (gapS > SHORT_GAP_S) return { missing: missing('crossingInGap', { gapS }) };
     const { afterPlateauK } = given.fact(waterErrors)!;
+    const belowBoilK = given.best(boilingTempC) - given.best(targetTempC);
     const isSparse = gapS > 0 || betweenS > SPARSE_S;
     const isDoubtful = given.subject.target.kind === 'boil' && !isReached(table, levelC + 2 * afterPlateauK);
     return {
       from: [targetTempC, waterOffsetK, waterGain],
       measured: [
         ownError('water.noiseAtTarget', Math.max(0.01, curve.noiseK)),
-        layersError(curve, atS, litS),
+        layersError(curve, { atS, stillS: given.fact(stillS), belowBoilK }, 'target'),
         // Position, -1 to 1, in the stretch in which the level may have been passed between two readings.
         ownError('water.gapAtTarget', 1 / Math.sqrt(3), { distribution: 'rectangular' }),
         {

@@ -18,7 +18,7 @@ import { each } from '../engine/columns.ts';
 import { type Input, ownError, standardUncertaintyOfTerms, type Term } from '../engine/declaration.ts';
 import { byDefault, missing, remark } from '../messages/messages.ts';
 import { boilingPointOfPlace, type PlaceBoilingPoint } from './boiling-point-of-place.ts';
-import { curves, lit, plateau, water } from './burn-curves.ts';
+import { curves, plateau, stillS, water } from './burn-curves.ts';
 import { fact, quantity } from './declare.ts';
 import { coldJunctionOf, type ProbeErrors, probeErrors } from './probe-errors.ts';
 
@@ -65,13 +65,13 @@ export const placeBoilingPoint = fact('boiling point of the place', [curves], (g
   boilingPointOfPlace(given.subject, given.fact(curves)),
 );
 
-const probes = fact('water probes', [water, lit], (given): Probes | undefined => {
+const probes = fact('water probes', [water, stillS], (given): Probes | undefined => {
   const curve = given.fact(water);
-  return curve && probesOf(given.subject, curve, given.fact(lit)?.elapsedS ?? curve.timeS[0]!);
+  return curve && probesOf(given.subject, curve, given.fact(stillS));
 });
 
-/** @param stillS a moment before any heating: differences of probes there do not come from layers */
-function probesOf(record: BurnRecord, curve: WaterCurve, stillS: number): Probes {
+/** @param atS a moment before any heating: differences of probes there do not come from layers */
+function probesOf(record: BurnRecord, curve: WaterCurve, atS: number): Probes {
   const { channels } = curve;
   const weight = 1 / channels.length;
   const known = channels.map((channel) => {
@@ -80,7 +80,7 @@ function probesOf(record: BurnRecord, curve: WaterCurve, stillS: number): Probes
   });
   const { ratio, remarks } = disagreementOf(
     known.map(({ errors }) => errors),
-    curve.readAt(stillS),
+    curve.readAt(atS),
   );
   const offsets: Term[] = [];
   const gains: Term[] = [];

@@ -69,7 +69,8 @@ export const workingTextsFr: Readonly<Record<string, string>> = {
   'time counted at or above the floor; a drop counts after 60 s':
     'temps compté au seuil ou au-dessus\u202f; une baisse compte après 60 s',
   'time below the floor in drops of 60 s or more': 'temps sous le seuil en baisses de 60 s ou plus',
-  'δ + γ·T_floor + T_b, each less its best estimate': 'δ + γ·T_floor + T_b, chacun moins sa meilleure estimation',
+  'δ + γ·T_floor + T_b, each less its best estimate, and the layers of the water':
+    'δ + γ·T_floor + T_b, chacun moins sa meilleure estimation, et les couches de l’eau',
   'lowest water temperature in the hold': 'température de l’eau la plus basse du maintien',
   'firepower to target / firepower in hold': 'puissance du feu jusqu’à la cible / puissance du feu pendant le maintien',
   '(4.186·W0·(T1 − T0) + 2260·w) / (fd·LHV); the char is in fd, not credited again':
