@@ -13,33 +13,49 @@ export interface SeriesRequest {
 }
 
 /** Every probe as it read, and the water and its rate as the results see them, thin enough to draw. */
-export function seriesOf(record: BurnRecord, { points, fromS, toS }: SeriesRequest): Series {
-  const curves = channelCurves(record);
-  const ends = curves.map(({ timeS }) => timeS.at(-1) ?? 0);
-  const window: Window = { fromS: fromS ?? Math.min(0, ...starts(record)), toS: toS ?? Math.max(0, ...ends), points };
-  const litUs = record.marks.find((mark) => mark.kind === 'lit')?.elapsedUs;
+export function seriesOf(record: BurnRecord, request: SeriesRequest): Series {
+  const spans = record.readings.map(({ elapsedUs }) => ({
+    fromS: (elapsedUs[0] ?? 0) / 1e6,
+    toS: (elapsedUs.at(-1) ?? 0) / 1e6,
+  }));
+  const window = windowOf(request, spans);
+  return seriesFrom(record, [...waterCurves(record, window), ...probeCurves(record, window)]);
+}
+
+/** From the first reading to the last, s. */
+export interface Span {
+  readonly fromS: number;
+  readonly toS: number;
+}
+
+/** The requested stretch of time, or the whole burn. */
+export function windowOf({ points, fromS, toS }: SeriesRequest, spans: readonly Span[]): Window {
   return {
-    burnId: record.id,
-    ...(litUs !== undefined && { litS: litUs / 1e6 }),
-    curves: [
-      ...waterSeries(record, window),
-      ...curves.map(({ channel, timeS, value }) => ({
-        id: channel.id,
-        role: channel.role,
-        name: channel.name,
-        unit: channel.unit === 'uV' || channel.unit === 'Ohm' ? 'Cel' : channel.unit,
-        ...(channel.handRead && { handRead: true as const }),
-        ...rounded(thinCurve(timeS, value, window, bridgeOf({ channel, timeS }))),
-      })),
-    ],
+    fromS: fromS ?? Math.min(0, ...spans.map((span) => span.fromS)),
+    toS: toS ?? Math.max(0, ...spans.map((span) => span.toS)),
+    points,
   };
 }
 
-function starts({ readings }: BurnRecord): number[] {
-  return readings.map(({ elapsedUs }) => (elapsedUs[0] ?? 0) / 1e6);
+export function seriesFrom({ id, marks }: Pick<BurnRecord, 'id' | 'marks'>, curves: Series['curves']): Series {
+  const litUs = marks.find((mark) => mark.kind === 'lit')?.elapsedUs;
+  return { burnId: id, ...(litUs !== undefined && { litS: litUs / 1e6 }), curves };
 }
 
-function waterSeries(record: BurnRecord, window: Window): Series['curves'] {
+/** Every probe of the record as it read. */
+export function probeCurves(record: BurnRecord, window: Window): Series['curves'] {
+  return channelCurves(record).map(({ channel, timeS, value }) => ({
+    id: channel.id,
+    role: channel.role,
+    name: channel.name,
+    unit: channel.unit === 'uV' || channel.unit === 'Ohm' ? 'Cel' : channel.unit,
+    ...(channel.handRead && { handRead: true as const }),
+    ...rounded(thinCurve(timeS, value, window, bridgeOf({ channel, timeS }))),
+  }));
+}
+
+/** The water and its rate as the results see them; nothing where no probe of the record reads the water. */
+export function waterCurves(record: BurnRecord, window: Window): Series['curves'] {
   const water = waterCurve(trustedCurves(record).map(({ curve }) => curve));
   if (!water) return [];
   const { timeS, tempC, rateKPerS, bridgeS, isHandRead } = water;

@@ -76,6 +76,16 @@ export function joinColumns(parts: ScanColumns[]): ScanColumns {
   return all;
 }
 
+/** Some channels of the columns, by their places; a channel that they do not have is `NOTHING`. */
+export function selectColumns(columns: ScanColumns, channels: readonly number[]): ScanColumns {
+  const missing = emptyColumns(columns.elapsedUs.length, 1);
+  return {
+    ...columns,
+    counts: channels.map((channel) => columns.counts[channel] ?? missing.counts[0]!),
+    status: channels.map((channel) => columns.status[channel] ?? missing.status[0]!),
+  };
+}
+
 /** Columns that are in memory, page by page; the pages share their memory. */
 export function* pagesOf(columns: ScanColumns, scansPerPage: number): Generator<ScanColumns> {
   for (let from = 0; from < columns.elapsedUs.length; from += scansPerPage) {
