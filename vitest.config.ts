@@ -37,7 +37,8 @@ export default defineConfig({
   test: {
     testTimeout: 180_000,
     hookTimeout: 180_000,
-    maxWorkers: 2,
+    // Two processors, and tests that wait for a browser a tenth of the time.
+    maxWorkers: 3,
     unstubEnvs: true,
     // A process of tests is several times as large as a service, and leaves its worker so much less.
     env: { STOVEBENCH_MEMORY_MB: '2000' },

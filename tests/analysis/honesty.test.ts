@@ -8,7 +8,7 @@ describe('95 % intervals', () => {
   it.each(setupKinds)(
     'contain the truth as often as they state, on a bench of kind "%s"',
     (bench) => {
-      const counts = coverage(bench, 40);
+      const counts = coverage(bench, 30);
       expect(honestyClaims(counts)).toEqual([]);
       for (const { trials, refused } of counts) expect(refused).toBeLessThanOrEqual(0.1 * (trials + refused));
     },
