@@ -48,7 +48,12 @@ export async function readChannels(
     let width = 0;
     for (const page of store.scans.pages(burnId, boardId)) {
       width = Math.max(width, page.counts.length);
-      pages.push(selectColumns(page, ofBoard.map(({ index }) => index!)));
+      pages.push(
+        selectColumns(
+          page,
+          ofBoard.map(({ index }) => index!),
+        ),
+      );
       await nextTurn();
     }
     boards.push({ boardId, columns: joinColumns(pages) });
