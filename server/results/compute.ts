@@ -1,11 +1,11 @@
 /** The computation of an analyst, independent of the process in which it runs. */
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { trustedWater } from '../../shared/comparison/prediction/predict-from-records.ts';
-import { storedSeries } from '../curves/stored-series.ts';
 import { readBoardsInTurns } from '../records/board-readings.ts';
 import { assembleRecord } from '../records/burn-record.ts';
 import type { Store } from '../store/store.ts';
 import type { AnalysisInput } from './analyst.ts';
+import { storedSeries } from './stored-series.ts';
 
 /** @param store that of the input's folder */
 export async function compute(store: Store, { record: stated, computation }: AnalysisInput): Promise<unknown> {

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
 import { seriesOf } from '../../server/curves/series.ts';
-import { storedSeries } from '../../server/curves/stored-series.ts';
 import { recordWithoutReadings } from '../../server/records/record-without-readings.ts';
 import { saveRecord } from '../../server/records/save-record.ts';
+import { storedSeries } from '../../server/results/stored-series.ts';
 import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';

@@ -1,12 +1,12 @@
 /** The curves of a stored burn, read a few channels at a time. */
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { Series } from '../../shared/contract/series.ts';
+import { probeCurves, type SeriesRequest, type Span, seriesFrom, waterCurves, windowOf } from '../curves/series.ts';
 import { readChannels } from '../records/board-readings.ts';
 import { assembleRecord } from '../records/burn-record.ts';
 import { handReadings } from '../records/hand-readings.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
-import { probeCurves, type SeriesRequest, type Span, seriesFrom, waterCurves, windowOf } from './series.ts';
 
 /** Readings held in memory at once. All of four boards at ten scans a second over a day are 27 million, more than the worker may hold. */
 const READINGS_AT_ONCE = 2_000_000;
