@@ -1,5 +1,6 @@
 import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
 import type { LiveScan } from '../../shared/analysis/live/live-burn.ts';
+import { withColdJunctions } from '../records/board-readings.ts';
 import { assembleRecord } from '../records/burn-record.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
@@ -13,8 +14,10 @@ export function* waterScans(store: Store, record: RecordWithoutReadings): Genera
   const boardId = boards.find((each) => store.scans.count(record.id, each) > 0);
   if (boardId === undefined) return;
   const ofBoard = record.channels.filter((channel) => channel.boardId === boardId);
-  const coldJunctions = new Set(ofBoard.map(({ coldJunctionChannelId }) => coldJunctionChannelId));
-  const channels = ofBoard.filter(({ id, role }) => role === 'water' || coldJunctions.has(id));
+  const channels = withColdJunctions(
+    ofBoard,
+    ofBoard.filter(({ role }) => role === 'water'),
+  );
   for (const columns of store.scans.pages(record.id, boardId)) {
     const curves = channelCurves(assembleRecord({ ...record, channels }, [{ boardId, columns }]));
     const water = curves.filter(({ channel }) => channel.role === 'water');

@@ -20,12 +20,7 @@ export function readBoards(store: Store, burnId: string): BoardReadings[] {
 export async function readBoardsInTurns(store: Store, burnId: string): Promise<BoardReadings[]> {
   const boards: BoardReadings[] = [];
   for (const boardId of store.scans.boards(burnId).sort()) {
-    const pages: ScanColumns[] = [];
-    for (const page of store.scans.pages(burnId, boardId)) {
-      pages.push(page);
-      await nextTurn();
-    }
-    boards.push({ boardId, columns: joinColumns(pages) });
+    boards.push({ boardId, columns: await readInTurns(store, burnId, boardId) });
   }
   return boards;
 }
@@ -44,22 +39,36 @@ export async function readChannels(
   for (const boardId of store.scans.boards(burnId).sort()) {
     const ofBoard = wanted.filter((channel) => channel.boardId === boardId && channel.index !== undefined);
     if (ofBoard.length === 0) continue;
-    const pages: ScanColumns[] = [];
     let width = 0;
-    for (const page of store.scans.pages(burnId, boardId)) {
+    const places = ofBoard.map(({ index }) => index!);
+    const columns = await readInTurns(store, burnId, boardId, (page) => {
       width = Math.max(width, page.counts.length);
-      pages.push(
-        selectColumns(
-          page,
-          ofBoard.map(({ index }) => index!),
-        ),
-      );
-      await nextTurn();
-    }
-    boards.push({ boardId, columns: joinColumns(pages) });
+      return selectColumns(page, places);
+    });
+    boards.push({ boardId, columns });
     for (const [place, channel] of ofBoard.entries()) {
       if (channel.index! < width) channels.push({ ...channel, index: place });
     }
   }
   return { boards, channels: wanted.flatMap(({ id }) => channels.find((channel) => channel.id === id) ?? []) };
+}
+
+async function readInTurns(
+  store: Store,
+  burnId: string,
+  boardId: string,
+  take: (page: ScanColumns) => ScanColumns = (page) => page,
+): Promise<ScanColumns> {
+  const pages: ScanColumns[] = [];
+  for (const page of store.scans.pages(burnId, boardId)) {
+    pages.push(take(page));
+    await nextTurn();
+  }
+  return joinColumns(pages);
+}
+
+/** Some channels with what their temperatures need: a thermocouple its cold junction, which may be on another board. */
+export function withColdJunctions(all: readonly Channel[], channels: readonly Channel[]): Channel[] {
+  const wanted = new Set(channels.flatMap(({ id, coldJunctionChannelId }) => [id, coldJunctionChannelId ?? id]));
+  return all.filter(({ id }) => wanted.has(id));
 }

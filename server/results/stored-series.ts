@@ -1,8 +1,16 @@
-/** The curves of a stored burn, read a few channels at a time. */
+/** The curves of a stored burn; those of a long one are read a few channels at a time. */
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { Series } from '../../shared/contract/series.ts';
-import { probeCurves, type SeriesRequest, type Span, seriesFrom, waterCurves, windowOf } from '../curves/series.ts';
-import { readChannels } from '../records/board-readings.ts';
+import {
+  probeCurves,
+  type SeriesRequest,
+  type Span,
+  seriesFrom,
+  seriesOf,
+  waterCurves,
+  windowOf,
+} from '../curves/series.ts';
+import { readBoardsInTurns, readChannels, withColdJunctions } from '../records/board-readings.ts';
 import { assembleRecord } from '../records/burn-record.ts';
 import { handReadings } from '../records/hand-readings.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
@@ -18,16 +26,17 @@ export async function storedSeries(
   request: SeriesRequest,
   readingsAtOnce = READINGS_AT_ONCE,
 ): Promise<Series> {
+  const groups = groupsOf(store, record, readingsAtOnce);
+  if (groups.length <= 1) return seriesOf(assembleRecord(record, await readBoardsInTurns(store, record.id)), request);
   const window = windowOf(request, spansOf(store, record));
-  const read = async (channels: readonly Channel[]) => {
-    const some = withColdJunctions(record.channels, channels);
-    const { boards, channels: read } = await readChannels(store, record.id, some);
-    return assembleRecord({ ...record, channels: read }, boards);
+  const read = async (wanted: readonly Channel[]) => {
+    const { boards, channels } = await readChannels(store, record.id, withColdJunctions(record.channels, wanted));
+    return assembleRecord({ ...record, channels }, boards);
   };
   const curves: Series['curves'] = [];
   const ofWater = record.channels.filter(({ role }) => role === 'water' || role === 'stationPressure');
   curves.push(...waterCurves(await read(ofWater), window));
-  for (const channels of groupsOf(store, record, readingsAtOnce)) {
+  for (const channels of groups) {
     const ids = new Set(channels.map(({ id }) => id));
     const found = probeCurves(await read(channels), window);
     curves.push(...found.filter(({ id }) => ids.has(id)));
@@ -63,10 +72,4 @@ function groupsOf(store: Store, { id: burnId, channels }: RecordWithoutReadings,
     room -= readings;
   }
   return groups;
-}
-
-/** A thermocouple's temperature needs its cold junction, which may be on another board. */
-function withColdJunctions(all: readonly Channel[], channels: readonly Channel[]): Channel[] {
-  const wanted = new Set(channels.flatMap(({ id, coldJunctionChannelId }) => [id, coldJunctionChannelId ?? id]));
-  return all.filter(({ id }) => wanted.has(id));
 }
