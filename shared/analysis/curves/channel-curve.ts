@@ -5,12 +5,7 @@
 import type { BurnRecord, Channel, Readings } from '../../contract/burn-record.ts';
 import { platinumTempC } from '../../physics/resistance-probe.ts';
 import { betaTempC, steinhartHartTempC } from '../../physics/thermistor.ts';
-import {
-  type ThermocoupleType,
-  thermocoupleMillivolts,
-  thermocoupleRangeMillivolts,
-  thermocoupleTempC,
-} from '../../physics/thermocouple.ts';
+import { type ThermocoupleType, thermocoupleMillivolts, thermocoupleTempsC } from '../../physics/thermocouple.ts';
 import { naturalLimits } from './natural-limits.ts';
 
 /**
@@ -26,8 +21,8 @@ export interface Curve {
   readonly faults: NonNullable<Readings['columns'][number]['faults']>;
 }
 
-/** Size of the cache of temperatures for converted voltages, indexed by the microvolt modulo this; a power of two. */
-const LATELY = 4096;
+/** Size of the cache of voltages of the cold junction, indexed by its sixteenths of a kelvin modulo this; a power of two. */
+const COLD_VALUES = 256;
 
 /** Returns one curve for every channel that has readings, in the order of the record's channels. */
 export function channelCurves(record: BurnRecord): Curve[] {
@@ -130,33 +125,23 @@ function orNaN(convert: (value: number) => number, value: number): number {
 
 /**
  * The law of intermediate temperatures: voltages add. The cold junction has few different values, so its voltages are
- * computed once; a coarse instrument repeats the same voltage, so recent temperatures are cached.
+ * computed once.
  */
 function compensate(curve: Curve, type: ThermocoupleType, coldJunction: Curve): void {
   const { timeS, value } = curve;
-  const range = thermocoupleRangeMillivolts(type);
-  const coldMillivolts = new Map<number, number>();
-  const foundMillivolts = new Float64Array(LATELY).fill(Number.NaN);
-  const foundC = new Float64Array(LATELY);
-  let coldC = Number.NaN;
-  let cold = Number.NaN;
+  const coldC = new Float64Array(COLD_VALUES).fill(Number.NaN);
+  const coldMillivolts = new Float64Array(COLD_VALUES);
   for (let index = 0; index < value.length; index++) {
     const coldHereC =
       coldJunction.timeS === timeS ? coldJunction.value[index]! : nearestValue(coldJunction, timeS[index]!);
-    if (coldHereC !== coldC) {
-      coldC = coldHereC;
-      cold = coldMillivolts.get(coldC) ?? orNaN((tempC) => thermocoupleMillivolts(type, tempC), coldC);
-      coldMillivolts.set(coldC, cold);
+    const place = Math.round(16 * coldHereC) & (COLD_VALUES - 1);
+    if (coldC[place] !== coldHereC) {
+      coldC[place] = coldHereC;
+      coldMillivolts[place] = orNaN((tempC) => thermocoupleMillivolts(type, tempC), coldHereC);
     }
-    const millivolts = value[index]! / 1000 + cold;
-    const place = Math.floor(1000 * millivolts) & (LATELY - 1);
-    if (foundMillivolts[place] !== millivolts) {
-      const isInRange = millivolts >= range.low && millivolts <= range.high;
-      foundMillivolts[place] = millivolts;
-      foundC[place] = isInRange ? thermocoupleTempC(type, millivolts) : Number.NaN;
-    }
-    value[index] = foundC[place]!;
+    value[index] = value[index]! / 1000 + coldMillivolts[place]!;
   }
+  thermocoupleTempsC(type, value);
 }
 
 /** Latest value at or before a moment; before the first value, the first. */
