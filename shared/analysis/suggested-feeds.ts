@@ -64,6 +64,8 @@ function dipsS(fire: Curve): number[] {
   const level = levelOf(fire);
   const { timeS } = fire;
   const coldC = level.find((value) => !Number.isNaN(value)) ?? 0;
+  const lowestFrom = slidingExtreme(timeS, level, FALL_WITHIN_S, -1);
+  const highestFrom = slidingExtreme(timeS, level, RISE_WITHIN_S, 1);
   const found: number[] = [];
   let lookedS = Number.NEGATIVE_INFINITY;
   for (let index = 0; index < timeS.length; index++) {
@@ -72,15 +74,30 @@ function dipsS(fire: Curve): number[] {
     lookedS = atS;
     if (atS - (found.at(-1) ?? Number.NEGATIVE_INFINITY) < MIN_SPACING_S || !(level[index]! > coldC + 100)) continue;
     const heightK = level[index]! - coldC;
-    let lowest = index;
-    for (let at = index; at < timeS.length && timeS[at]! <= atS + FALL_WITHIN_S; at++)
-      if (level[at]! < level[lowest]!) lowest = at;
-    if (level[index]! - level[lowest]! < FALL_SHARE * heightK) continue;
-    for (let at = lowest; at < timeS.length && timeS[at]! <= timeS[lowest]! + RISE_WITHIN_S; at++) {
-      if (level[at]! - level[lowest]! < RISE_SHARE * heightK + (level[index]! - level[lowest]!)) continue;
-      found.push(timeS[lowest]!);
-      break;
-    }
+    const lowest = lowestFrom(index);
+    const fallK = level[index]! - level[lowest]!;
+    if (fallK < FALL_SHARE * heightK) continue;
+    if (level[highestFrom(lowest)]! - level[lowest]! >= RISE_SHARE * heightK + fallK) found.push(timeS[lowest]!);
   }
   return found;
+}
+
+/**
+ * Returns a function from an index with a level to the index of the lowest (`sign` −1) or highest (1) level from there
+ * to `withinS` later. It is called with rising indices, so a level that a later one exceeds is never wanted again.
+ */
+function slidingExtreme(timeS: Float64Array, level: Float64Array, withinS: number, sign: 1 | -1) {
+  const candidates = new Int32Array(level.length);
+  let head = 0;
+  let count = 0;
+  let end = 0;
+  return (index: number): number => {
+    for (; end < level.length && timeS[end]! <= timeS[index]! + withinS; end++) {
+      if (Number.isNaN(level[end]!)) continue;
+      while (count > head && sign * (level[end]! - level[candidates[count - 1]!]!) > 0) count--;
+      candidates[count++] = end;
+    }
+    while (candidates[head]! < index) head++;
+    return candidates[head]!;
+  };
 }

@@ -113,6 +113,14 @@ describe('suggestions from the curves', () => {
     expect(Math.abs(suggestedFeedsS[0]! - 4000)).toBeLessThan(120);
   });
 
+  it('include no fall of the fire that only a gap in the readings follows', () => {
+    const falls = (t: number) => hot([])(t) - (t > 4000 ? 100 : 0);
+    const reads = (channel: { role: string }, t: number) =>
+      channel.role !== 'riser' ? ramp(99.5)(t) : t > 4100 && t < 4160 ? null : falls(t);
+    const record = burn([], { channels: [calibratedProbe, riser], reads });
+    expect(analyse(record, { draws: 0 }).suggestedFeedsS).toEqual([]);
+  });
+
   it('include a pile that gets lighter', () => {
     const scale = {
       id: id(141),
