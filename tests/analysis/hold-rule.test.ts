@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
-import { createHoldCounter, type HoldRule } from '../../shared/analysis/curves/hold-counter.ts';
+import { HoldCounter, type HoldRule } from '../../shared/analysis/curves/hold-counter.ts';
 import { codes, found, resultValue, whyMissing } from './support/asking.ts';
 import {
   calibratedProbe,
@@ -16,7 +16,7 @@ const rule: HoldRule = { floorC: 98, neededS: 1800, onDrop: 'pause' };
 
 /** Feeds a counter once a second from 0 s. */
 function count(tempC: (elapsedS: number) => number, toS: number, change: Partial<HoldRule> = {}) {
-  const counter = createHoldCounter({ ...rule, ...change }, 0, 10);
+  const counter = new HoldCounter({ ...rule, ...change }, 0, 10);
   for (let elapsedS = 0; elapsedS <= toS; elapsedS++) counter.see(elapsedS, tempC(elapsedS));
   return counter;
 }
@@ -48,13 +48,13 @@ describe('counting a hold', () => {
   });
 
   it('counts nothing while the pot is off or no probe can be trusted', () => {
-    const counter = createHoldCounter(rule, 0, 10);
+    const counter = new HoldCounter(rule, 0, 10);
     for (let t = 0; t <= 1000; t++) counter.see(t, t > 300 && t <= 700 ? Number.NaN : 99);
     expect(counter.countedS).toBeCloseTo(599, 0);
   });
 
   it('counts no time in a gap', () => {
-    const counter = createHoldCounter(rule, 0, 10);
+    const counter = new HoldCounter(rule, 0, 10);
     for (const t of [0, 5, 10, 400, 405]) counter.see(t, 99);
     expect(counter.countedS).toBe(15);
   });

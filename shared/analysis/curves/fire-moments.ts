@@ -116,17 +116,28 @@ function detectFireOut(curves: readonly Curve[], water: WaterCurve | undefined, 
   if (fire) {
     const segments = segmentsOf(fire.timeS, fire.value, bridgeOf(fire));
     const { level } = smooth(fire.timeS, fire.value, segments, 30);
-    const burning = level.filter((value, index) => fire.timeS[index]! > litS && !Number.isNaN(value));
+    const burning = usableAfter(fire.timeS, level, litS);
     const lowC = firstUsable(fire.value);
     const usualC = burning.length > 0 ? median(burning) : lowC;
     if (usualC < lowC + 2 * LIT_RISE_K) return undefined;
-    const last = level.findLastIndex((value) => value > lowC + FIRE_OUT_SHARE * (usualC - lowC));
+    const lastC = lowC + FIRE_OUT_SHARE * (usualC - lowC);
+    let last = level.length - 1;
+    while (last >= 0 && !(level[last]! > lastC)) last--;
     return last >= 0 && last < level.length - 1 ? fire.timeS[last]! : undefined;
   }
   if (!water) return undefined;
   const last = water.rateKPerS.findLastIndex((rate) => rate > -WATER_RISES_K_PER_S);
   const fellAfterwards = last >= 0 && water.timeS.at(-1)! - water.timeS[last]! > FALLS_FOR_S;
   return fellAfterwards && water.timeS[last]! > litS ? water.timeS[last]! : undefined;
+}
+
+function usableAfter(timeS: Float64Array, value: Float64Array, afterS: number): Float64Array {
+  const usable = new Float64Array(value.length);
+  let count = 0;
+  for (let index = 0; index < value.length; index++) {
+    if (timeS[index]! > afterS && !Number.isNaN(value[index]!)) usable[count++] = value[index]!;
+  }
+  return usable.subarray(0, count);
 }
 
 function firstUsable(value: Float64Array): number {

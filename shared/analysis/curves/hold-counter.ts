@@ -18,92 +18,88 @@ export const HOLD_BELOW_BOIL_K = 2;
 export const HOLD_HYSTERESIS_K = 0.5;
 export const DROP_COUNTS_AFTER_S = 60;
 
-export type HoldCounter = ReturnType<typeof createHoldCounter>;
+/** A class, not closures: the analysis of one burn counts many floors over ten thousand readings each. */
+export class HoldCounter {
+  state: HoldState = 'notYet';
+  countedS = 0;
+  /** Time below the floor in drops that count, s. */
+  belowS = 0;
+  /** When the count was complete, s; `undefined` before. */
+  doneS: number | undefined;
+  private readonly rule: HoldRule;
+  private readonly startS: number;
+  private readonly bridgeS: number;
+  /** NaN while the water is not below the floor. */
+  private belowSinceS = Number.NaN;
+  private lastS: number;
 
-export function createHoldCounter(rule: HoldRule, startS: number, bridgeS: number) {
-  const { floorC, neededS, onDrop } = rule;
-  let state: HoldState = 'notYet';
-  let countedS = 0;
-  let belowS = 0;
-  let belowSince: number | undefined;
-  let doneS: number | undefined;
-  let lastS = startS;
+  constructor(rule: HoldRule, startS: number, bridgeS: number) {
+    this.rule = rule;
+    this.startS = startS;
+    this.bridgeS = bridgeS;
+    this.lastS = startS;
+  }
 
-  function drop(elapsedS: number): void {
-    const lostS = elapsedS - belowSince!;
-    state = 'dropped';
-    belowS += lostS;
+  /**
+   * Adds a temperature. It stands for the time until the next one, but for no longer than `bridgeS`: time in a gap is
+   * not counted.
+   * @param isPaused pot off, goods just put in, no trusted probe: the count waits
+   */
+  see(elapsedS: number, tempC: number, isPaused: boolean = false): void {
+    if (elapsedS < this.startS || this.state === 'done') return;
+    const stepS = elapsedS - this.lastS;
+    this.lastS = elapsedS;
+    if (isPaused || Number.isNaN(tempC)) {
+      if (this.state !== 'notYet') this.state = 'paused';
+      this.belowSinceS = Number.NaN;
+      return;
+    }
+    if (stepS > this.bridgeS && this.state === 'counting') {
+      this.belowSinceS = Number.NaN;
+      return;
+    }
+    const { floorC } = this.rule;
+    const isBelow = tempC < floorC;
+    if (this.state === 'counting') {
+      if (!isBelow) {
+        this.belowSinceS = Number.NaN;
+        this.count(elapsedS, stepS);
+        return;
+      }
+      if (Number.isNaN(this.belowSinceS)) this.belowSinceS = elapsedS;
+      this.countedS += stepS;
+      if (elapsedS - this.belowSinceS >= DROP_COUNTS_AFTER_S) this.drop(elapsedS);
+    } else if (this.state === 'dropped') {
+      if (tempC >= floorC + HOLD_HYSTERESIS_K) {
+        this.state = 'counting';
+        this.belowSinceS = Number.NaN;
+      } else {
+        this.belowS += stepS;
+      }
+    } else if (!isBelow) {
+      const isFirst = this.state === 'notYet';
+      this.state = 'counting';
+      if (isFirst && stepS <= this.bridgeS) this.count(elapsedS, stepS);
+    } else if (this.state === 'paused') {
+      this.belowSinceS = elapsedS;
+      this.state = 'dropped';
+    }
+  }
+
+  private drop(elapsedS: number): void {
+    const lostS = elapsedS - this.belowSinceS;
+    this.state = 'dropped';
+    this.belowS += lostS;
     // The minute before the drop counted was not a hold either.
-    countedS = onDrop === 'restart' ? 0 : Math.max(0, countedS - lostS);
+    this.countedS = this.rule.onDrop === 'restart' ? 0 : Math.max(0, this.countedS - lostS);
   }
 
-  function count(elapsedS: number, stepS: number): void {
-    countedS += stepS;
-    if (countedS < neededS) return;
-    doneS = elapsedS - (countedS - neededS);
-    countedS = neededS;
-    state = 'done';
+  private count(elapsedS: number, stepS: number): void {
+    const { neededS } = this.rule;
+    this.countedS += stepS;
+    if (this.countedS < neededS) return;
+    this.doneS = elapsedS - (this.countedS - neededS);
+    this.countedS = neededS;
+    this.state = 'done';
   }
-
-  return {
-    get state(): HoldState {
-      return state;
-    },
-    get countedS(): number {
-      return countedS;
-    },
-    /** Time below the floor in drops that count, s. */
-    get belowS(): number {
-      return belowS;
-    },
-    /** When the count was complete, s; `undefined` before. */
-    get doneS(): number | undefined {
-      return doneS;
-    },
-    /**
-     * Adds a temperature. It stands for the time until the next one, but for no longer than `bridgeS`: time in a gap is
-     * not counted.
-     * @param isPaused pot off, goods just put in, no trusted probe: the count waits
-     */
-    see(elapsedS: number, tempC: number, isPaused: boolean = false): void {
-      if (elapsedS < startS || state === 'done') return;
-      const stepS = elapsedS - lastS;
-      lastS = elapsedS;
-      if (isPaused || Number.isNaN(tempC)) {
-        if (state !== 'notYet') state = 'paused';
-        belowSince = undefined;
-        return;
-      }
-      if (stepS > bridgeS && state === 'counting') {
-        belowSince = undefined;
-        return;
-      }
-      const isBelow = tempC < floorC;
-      const isBack = tempC >= floorC + HOLD_HYSTERESIS_K;
-      if (state === 'counting') {
-        if (!isBelow) {
-          belowSince = undefined;
-          count(elapsedS, stepS);
-          return;
-        }
-        belowSince ??= elapsedS;
-        countedS += stepS;
-        if (elapsedS - belowSince >= DROP_COUNTS_AFTER_S) drop(elapsedS);
-      } else if (state === 'dropped') {
-        if (isBack) {
-          state = 'counting';
-          belowSince = undefined;
-        } else {
-          belowS += stepS;
-        }
-      } else if (!isBelow) {
-        const isFirst = state === 'notYet';
-        state = 'counting';
-        if (isFirst && stepS <= bridgeS) count(elapsedS, stepS);
-      } else if (state === 'paused') {
-        belowSince = elapsedS;
-        state = 'dropped';
-      }
-    },
-  };
 }

@@ -178,8 +178,15 @@ function returnIndex(curve: Smoothed, before: number, jump: number, others: read
 /** Flags readings far from the others and noisy: of two probes that disagree, the steadier one is in the water. */
 function flagParted(flagged: FlaggedCurve, curve: Smoothed, others: readonly Smoothed[], riggedS: number): void {
   if (others.length === 0) return;
-  const { timeS } = curve;
-  const differenceK = curve.level.map((level, index) => level - meanOfOthers(others, timeS, index));
+  const { timeS, level } = curve;
+  const [other] = others;
+  const otherLevel = others.length === 1 && other!.timeS === timeS ? other!.level : undefined;
+  const differenceK = new Float64Array(timeS.length);
+  for (let index = 0; index < timeS.length; index++) {
+    const otherC = otherLevel ? otherLevel[index]! : Number.NaN;
+    // Two probes of one board are the usual case; where the other has no reading, it is interpolated.
+    differenceK[index] = level[index]! - (Number.isNaN(otherC) ? meanOfOthers(others, timeS, index) : otherC);
+  }
   const usual = [riggedS - USUAL_WITHIN_S, riggedS + USUAL_WITHIN_S].map((atS) => firstIndexAtOrAfter(timeS, atS));
   const usualK = medianOf(differenceK.subarray(usual[0], usual[1]));
   let from = -1;

@@ -46,7 +46,8 @@ export function findPlateau(
   const top = atLeast(usable, ceilingC);
   const lastsS = top.length * periodS;
   if (lastsS < SHORTEST_S) return undefined;
-  const reached = span.findIndex((value) => value >= ceilingC);
+  let reached = 0;
+  while (!(span[reached]! >= ceilingC)) reached++;
   const reachedS = timeS[first + reached]!;
   const wasFed = feedsS.some((feedS) => feedS > reachedS + STEADY_AFTER_S && feedS < toS);
   const share = top.length / atLeast(span.subarray(reached), Number.NEGATIVE_INFINITY).length;

@@ -7,7 +7,7 @@ import type { BurnRecord, FaultCode } from '../../contract/burn-record.ts';
 import { median } from '../../statistics/quantile.ts';
 import type { Curve } from './channel-curve.ts';
 import { type FlagCode, FlaggedCurve } from './flags.ts';
-import { bridgeOf, scanPeriodS } from './segments.ts';
+import { bridgeOf, longPauses, scanPeriodS } from './segments.ts';
 
 const FAULT_FLAGS: Readonly<Record<FaultCode, FlagCode>> = {
   open: 'open',
@@ -36,7 +36,10 @@ const MOVED_STEADY_S = 30;
 export function assessQuality(record: BurnRecord, curves: readonly Curve[]): FlaggedCurve[] {
   return curves.map((curve) => {
     const flagged = new FlaggedCurve(curve);
-    flagFaults(flagged);
+    const limits = limitsOf(curve);
+    // Nearly every curve is whole and possible, and is looked at once for it.
+    const isSound = isWithin(curve.value, limits);
+    if (!isSound || curve.faults.length > 0) flagFaults(flagged);
     flagMissedScans(flagged);
     for (const exclusion of record.exclusions ?? []) {
       if (exclusion.channelId !== curve.channel.id) continue;
@@ -48,7 +51,7 @@ export function assessQuality(record: BurnRecord, curves: readonly Curve[]): Fla
     }
     if (isTemperature(curve)) {
       flagSpikes(flagged);
-      flagImpossible(flagged);
+      if (!isSound) flagImpossible(flagged, limits);
       flagStuck(flagged);
     }
     return flagged;
@@ -67,17 +70,31 @@ function flagFaults(flagged: FlaggedCurve): void {
 
 function flagMissedScans(flagged: FlaggedCurve): void {
   const { timeS } = flagged.curve;
-  const bridgeS = bridgeOf(flagged.curve);
-  for (let index = 1; index < timeS.length; index++) {
-    if (timeS[index]! - timeS[index - 1]! > bridgeS) flagged.flagMissedScans(timeS[index - 1]!, timeS[index]!);
+  for (const index of longPauses(timeS, bridgeOf(flagged.curve))) {
+    flagged.flagMissedScans(timeS[index - 1]!, timeS[index]!);
   }
 }
 
-function flagImpossible(flagged: FlaggedCurve): void {
-  const { value, channel } = flagged.curve;
-  const limitsC = channel.role === 'water' ? WATER_LIMITS_C : LIMITS_C;
+interface Limits {
+  readonly low: number;
+  readonly high: number;
+}
+
+function limitsOf(curve: Curve): Limits {
+  if (!isTemperature(curve)) return { low: Number.NEGATIVE_INFINITY, high: Number.POSITIVE_INFINITY };
+  return curve.channel.role === 'water' ? WATER_LIMITS_C : LIMITS_C;
+}
+
+/** @returns false for a NaN, too */
+function isWithin(value: Float64Array, { low, high }: Limits): boolean {
+  for (let index = 0; index < value.length; index++) if (!(value[index]! >= low && value[index]! <= high)) return false;
+  return true;
+}
+
+function flagImpossible(flagged: FlaggedCurve, { low, high }: Limits): void {
+  const { value } = flagged.curve;
   for (let index = 0; index < value.length; index++) {
-    if (value[index]! < limitsC.low || value[index]! > limitsC.high) flagged.flag(index, 'outOfRange');
+    if (value[index]! < low || value[index]! > high) flagged.flag(index, 'outOfRange');
   }
 }
 
@@ -87,14 +104,15 @@ function flagImpossible(flagged: FlaggedCurve): void {
  */
 function noiseOf(value: Float64Array): number {
   const stride = Math.max(1, Math.floor(value.length / 2000));
-  const steps: number[] = [];
+  const steps = new Float64Array(Math.ceil(value.length / stride));
+  let count = 0;
   for (let index = 1; index < value.length; index += stride) {
     const step = Math.abs(value[index]! - value[index - 1]!);
-    if (!Number.isNaN(step)) steps.push(step);
+    if (!Number.isNaN(step)) steps[count++] = step;
   }
-  if (steps.length === 0) return 0;
+  if (count === 0) return 0;
   // Median of |difference of two normals| is 0.6745·√2 standard deviations.
-  return median(steps) / (0.6745 * Math.SQRT2);
+  return median(steps.subarray(0, count)) / (0.6745 * Math.SQRT2);
 }
 
 /**
@@ -114,19 +132,28 @@ export function noiseAboutLines(value: Float64Array): number {
 function flagSpikes(flagged: FlaggedCurve): void {
   const { value, timeS, channel } = flagged.curve;
   const least = channel.role in SPIKE_K ? SPIKE_K[channel.role as keyof typeof SPIKE_K] : OTHER_SPIKE_K;
-  const jump = Math.max(least, SPIKE_NOISE_WIDTHS * noiseOf(value));
-  const periodS = scanPeriodS(timeS);
   // Readings minutes apart may differ by any amount: a spike is only visible in a curve that is dense in time.
-  if (periodS > 10) return;
+  if (scanPeriodS(timeS) > 10) return;
+  let noiseJump: number | undefined;
+  // The noise is worked out at the first step that is large enough without it: most curves have none.
+  const isJump = (differenceK: number) => {
+    if (!(differenceK > least)) return false;
+    noiseJump ??= SPIKE_NOISE_WIDTHS * noiseOf(value);
+    return differenceK > noiseJump;
+  };
   const spikes: number[] = [];
   const near = new Float64Array(2 * NEIGHBOURS);
   let last = Number.NaN;
   let lastWasOdd = false;
   for (let index = 0; index < value.length; index++) {
     const here = value[index]!;
+    if (!lastWasOdd && Math.abs(here - last) <= least) {
+      last = here;
+      continue;
+    }
     if (Number.isNaN(here)) continue;
-    const jumped = Number.isNaN(last) || Math.abs(here - last) > jump;
-    if ((jumped || lastWasOdd) && Math.abs(here - medianAround(value, index, near)) > jump) {
+    const jumped = Number.isNaN(last) || isJump(Math.abs(here - last));
+    if ((jumped || lastWasOdd) && isJump(Math.abs(here - medianAround(value, index, near)))) {
       spikes.push(index);
       lastWasOdd = true;
     } else {

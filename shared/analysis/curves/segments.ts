@@ -16,12 +16,23 @@ const GAP_PERIODS = 4;
 /** Readings of a person are irregular; a pause longer than this is a gap ("common practice, no source"). */
 export const SHORTEST_HAND_GAP_S = 1200;
 const SAMPLED_STEPS = 1000;
+/** All channels of a board share their moments, which do not change. */
+const periodsS = new WeakMap<Float64Array, number>();
+const pauses = new WeakMap<Float64Array, { bridgeS: number; indices: readonly number[] }>();
 
 /**
  * Returns the time between scans, s: the median of up to a thousand steps spread over the whole; 1 for fewer than two
  * scans.
  */
 export function scanPeriodS(timeS: Float64Array): number {
+  const known = periodsS.get(timeS);
+  if (known !== undefined) return known;
+  const periodS = medianStepS(timeS);
+  periodsS.set(timeS, periodS);
+  return periodS;
+}
+
+function medianStepS(timeS: Float64Array): number {
   const count = timeS.length - 1;
   if (count < 1) return 1;
   const stride = Math.max(1, Math.ceil(count / SAMPLED_STEPS));
@@ -31,6 +42,17 @@ export function scanPeriodS(timeS: Float64Array): number {
     steps[sample] = timeS[index + 1]! - timeS[index]!;
   }
   return median(steps);
+}
+
+/** Returns the index after each pause longer than `bridgeS`. */
+export function longPauses(timeS: Float64Array, bridgeS: number): readonly number[] {
+  const known = pauses.get(timeS);
+  if (known?.bridgeS === bridgeS) return known.indices;
+  const indices: number[] = [];
+  for (let index = 1; index < timeS.length; index++)
+    if (timeS[index]! - timeS[index - 1]! > bridgeS) indices.push(index);
+  pauses.set(timeS, { bridgeS, indices });
+  return indices;
 }
 
 /** Returns the longest time between two readings, s, that may be interpolated. */

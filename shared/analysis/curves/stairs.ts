@@ -38,6 +38,8 @@ const LONG_DWELLS = 2;
 
 /** Returns `undefined` for readings that do not rest on steps. */
 export function findStair(timeS: Float64Array, value: Float64Array): Stair | undefined {
+  const shortestDwellS = LEAST_READINGS * scanPeriodS(timeS);
+  if (!mayRestOnSteps(timeS, value, shortestDwellS)) return undefined;
   const edges = edgesOf(timeS, value);
   const climbs = edges.slice(1).flatMap((edge, at) => {
     const before = edges[at]!;
@@ -48,7 +50,7 @@ export function findStair(timeS: Float64Array, value: Float64Array): Stair | und
   if (climbs.length < LEAST_STEPS) return undefined;
   const dwellS = median(climbs.map((climb) => climb.dwellS));
   const stepK = median(climbs.map((climb) => climb.stepK));
-  if (dwellS < LEAST_READINGS * scanPeriodS(timeS)) return undefined;
+  if (dwellS < shortestDwellS) return undefined;
   const { points, open } = lineThrough(edges, stepK / dwellS, stepK);
   return {
     stepK,
@@ -63,6 +65,35 @@ export function findStair(timeS: Float64Array, value: Float64Array): Stair | und
     edgeBeforeS: (atS) => edges.findLast((edge) => edge.atS <= atS)?.atS ?? Number.NaN,
     isOpen: (atS) => open.some(({ fromS, toS }) => atS > fromS && atS < toS),
   };
+}
+
+/**
+ * Whether enough pairs of edges climb, and at least half of them rest as long as a step: without that the median does
+ * not. A fine reading has an edge at nearly every scan, so this counts them without a list.
+ */
+function mayRestOnSteps(timeS: Float64Array, value: Float64Array, shortestDwellS: number): boolean {
+  let climbs = 0;
+  let shortClimbs = 0;
+  let last = -1;
+  let edgeS = Number.NaN;
+  let edgeRose = false;
+  for (let index = 0; index < timeS.length; index++) {
+    const shownC = value[index]!;
+    if (Number.isNaN(shownC)) continue;
+    const beforeC = last < 0 ? shownC : value[last]!;
+    if (shownC !== beforeC) {
+      const atS = (timeS[last]! + timeS[index]!) / 2;
+      const rose = shownC > beforeC;
+      if (rose && edgeRose) {
+        climbs += 1;
+        if (atS - edgeS < shortestDwellS) shortClimbs += 1;
+      }
+      edgeS = atS;
+      edgeRose = rose;
+    }
+    last = index;
+  }
+  return climbs >= LEAST_STEPS && 2 * shortClimbs <= climbs;
 }
 
 function edgesOf(timeS: Float64Array, value: Float64Array): Edge[] {

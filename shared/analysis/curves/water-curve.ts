@@ -162,7 +162,7 @@ function lastsS({ timeS, value }: Curve): number {
 
 function usableShare(value: Float64Array): number {
   let usable = 0;
-  for (const reading of value) if (!Number.isNaN(reading)) usable += 1;
+  for (let index = 0; index < value.length; index++) if (!Number.isNaN(value[index]!)) usable += 1;
   return value.length > 0 ? usable / value.length : 0;
 }
 

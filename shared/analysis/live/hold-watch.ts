@@ -1,7 +1,7 @@
 /** Determines when the hold of a running burn begins, and its progress. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { STAY_S, STAY_WITHIN_K } from '../curves/boil-rule.ts';
-import { createHoldCounter, type HoldCounter } from '../curves/hold-counter.ts';
+import { HoldCounter } from '../curves/hold-counter.ts';
 
 export interface HoldWatch {
   /** `undefined` before the hold has begun. */
@@ -38,7 +38,7 @@ export function createHoldWatch(
           startMarkS ?? (candidateS !== undefined && elapsedS - candidateS >= STAY_S ? candidateS : undefined);
         if (startS === undefined) return;
         const { durationS, onDrop } = hold;
-        counter = createHoldCounter({ floorC, neededS: durationS, onDrop }, startS, STAY_S + bridgeS);
+        counter = new HoldCounter({ floorC, neededS: durationS, onDrop }, startS, STAY_S + bridgeS);
       }
       counter.see(elapsedS, tempC, isPaused);
     },

@@ -128,7 +128,9 @@ function probesOff(record: BurnRecord, seen: SeenOfBurn): Message[] {
   const disagree = results.some(
     (result) => hasValue(result) && result.remarks.some(({ code }) => code === 'probesDisagree'),
   );
-  const isHigh = water.tempC.some((tempC) => tempC > placeBoilingPoint.tempC + DEEPEST_K);
+  const hottestC = placeBoilingPoint.tempC + DEEPEST_K;
+  let isHigh = false;
+  for (let index = 0; index < water.tempC.length && !isHigh; index++) isHigh = water.tempC[index]! > hottestC;
   if (!disagree && !isHigh && !hasOutOfWater) return [];
   return probesAgainstBoil(record, placeBoilingPoint, lit.elapsedS, fireOut?.elapsedS ?? water.timeS.at(-1)!);
 }

@@ -5,7 +5,7 @@
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
 import { type FoundMoment, markedMoment, marksOf } from '../curves/fire-moments.ts';
-import { createHoldCounter, HOLD_BELOW_BOIL_K, HOLD_HYSTERESIS_K, type HoldCounter } from '../curves/hold-counter.ts';
+import { HOLD_BELOW_BOIL_K, HOLD_HYSTERESIS_K, HoldCounter } from '../curves/hold-counter.ts';
 import { unreadS } from '../curves/hold-evidence.ts';
 import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import { straightLines } from '../curves/straight-lines.ts';
@@ -90,7 +90,7 @@ function holdRuns(record: BurnRecord, water: WaterCurve, startS: number): Pick<H
   const lines = water.isHandRead ? straightLines(water) : water;
   const { timeS, tempC } = lines;
   const run: Hold['run'] = (floorC, untilS, neededS) => {
-    const counter = createHoldCounter({ floorC, neededS, onDrop }, startS, water.bridgeS);
+    const counter = new HoldCounter({ floorC, neededS, onDrop }, startS, water.bridgeS);
     for (let index = firstIndexAtOrAfter(timeS, startS); index < timeS.length; index++) {
       const atS = timeS[index]!;
       if (atS > untilS) break;
@@ -188,8 +188,10 @@ function classify(
 interface CountTable {
   readonly spanK: number;
   readonly stepK: number;
+  /** One entry per shift; NaN until it is counted. */
   readonly counted: Float64Array;
   readonly below: Float64Array;
+  readonly count: (shift: number) => void;
 }
 
 const holdCounts = fact('hold counted with shifted floors', [foundHold, holdU], (given): CountTable | undefined => {
@@ -197,25 +199,27 @@ const holdCounts = fact('hold counted with shifted floors', [foundHold, holdU], 
   if (!hold) return undefined;
   const spanK = Math.max(0.2, SHIFT_SPAN_U * given.fact(holdU));
   const stepK = (2 * spanK) / (SHIFTS - 1);
-  const counted = new Float64Array(SHIFTS);
-  const below = new Float64Array(SHIFTS);
+  const counted = new Float64Array(SHIFTS).fill(Number.NaN);
+  const below = new Float64Array(SHIFTS).fill(Number.NaN);
   const clearBelowC = hold.lowestC(hold.end.elapsedS) - HOLD_HYSTERESIS_K;
   // All floors without readings near them have the same count.
   let clear: ReturnType<Hold['run']> | undefined;
-  for (let shift = 0; shift < SHIFTS; shift++) {
+  const count = (shift: number) => {
     const floorC = hold.floorC - spanK + shift * stepK;
     const isClear = floorC <= clearBelowC;
     const counter = (isClear && clear) || hold.run(floorC, hold.end.elapsedS, Number.POSITIVE_INFINITY);
     if (isClear) clear = counter;
     counted[shift] = counter.countedS;
     below[shift] = counter.belowS;
-  }
-  return { spanK, stepK, counted, below };
+  };
+  return { spanK, stepK, counted, below, count };
 });
 
-function countAt({ spanK, stepK }: CountTable, counts: Float64Array, shiftK: number): number {
-  const position = Math.min(SHIFTS - 1.000001, Math.max(0, (shiftK + spanK) / stepK));
+function countAt(table: CountTable, counts: Float64Array, shiftK: number): number {
+  const position = Math.min(SHIFTS - 1.000001, Math.max(0, (shiftK + table.spanK) / table.stepK));
   const index = Math.floor(position);
+  if (Number.isNaN(counts[index]!)) table.count(index);
+  if (Number.isNaN(counts[index + 1]!)) table.count(index + 1);
   return counts[index]! + (position - index) * (counts[index + 1]! - counts[index]!);
 }
 

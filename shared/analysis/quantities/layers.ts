@@ -1,5 +1,6 @@
 /** Layered water: the deviation of the mean of the probes from the mean of the water. */
 
+import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { type Input, ownError } from '../engine/declaration.ts';
 import { byDefault } from '../messages/messages.ts';
@@ -58,6 +59,8 @@ function layersOf(water: WaterCurve, { atS, stillS, belowBoilK }: LayersAt) {
 
 /** The moment itself, or in a gap the last reading before it. */
 function lastReadS({ timeS, tempC, bridgeS }: WaterCurve, atS: number): number {
-  const last = tempC.findLastIndex((value, index) => timeS[index]! <= atS && !Number.isNaN(value));
+  let last = firstIndexAtOrAfter(timeS, atS);
+  if (timeS[last] !== atS) last -= 1;
+  while (last >= 0 && Number.isNaN(tempC[last]!)) last -= 1;
   return last < 0 || atS - timeS[last]! <= bridgeS ? atS : timeS[last]!;
 }
