@@ -1,25 +1,31 @@
-/** The bytes of a block, written one after another and closed with their checksum; planes of bytes are compressed one by one. */
+/** The bytes of a block, written one after another, compressed as one frame and closed with their checksum. */
 import { constants, crc32, zstdCompressSync, zstdDecompressSync } from 'node:zlib';
 import { AppError } from '../base/app-error.ts';
 
 export type ByteWriter = ReturnType<typeof createByteWriter>;
 export type ByteReader = ReturnType<typeof readBytes>;
 
-const FORM = 1;
+/** Blocks of the first form have no plane with room behind it, and compressed planes one by one. */
+const [FIRST_FORM, FORM] = [1, 2] as const;
 /** The form, and how long the body is when it is compressed as a whole, else 0. */
 const HEAD_BYTES = 5;
 const CHECKSUM_BYTES = 4;
 /** Least that the runtime takes. */
 const LEAST_CHUNK = 64;
-const [EQUAL, PLAIN, COMPRESSED] = [0, 1, 2] as const;
-/** Below this a table of code lengths costs more than it saves, and compressed as a whole more time than a read from the disk. */
-const LEAST_PLANE = 192;
+const [EQUAL, PLAIN, COMPRESSED, ROOMY] = [0, 1, 2, 3] as const;
+/** Fewer bytes take more time to decompress than to read from the disk. */
 const LEAST_WHOLE = 4096;
 /** Noise has no long repetitions: short matches would only spoil the code of the single bytes. */
-const params = { [constants.ZSTD_c_compressionLevel]: 3, [constants.ZSTD_c_minMatch]: 7 };
+const usualParams = { [constants.ZSTD_c_compressionLevel]: 3, [constants.ZSTD_c_minMatch]: 7 };
+const LEAST_WINDOW = 1024;
 
-/** @param isWhole compresses everything at once: many short planes are read faster so, a few long ones are shorter one by one */
-export function createByteWriter(isWhole = false) {
+/**
+ * @param planeBytes of the planes where all are as long. Then each gets a code of its own, as if it were compressed alone: a code is made
+ *   for as many bytes as the window has, so the window is as long as a plane with the room behind it
+ */
+export function createByteWriter(planeBytes?: number) {
+  const window = planeBytes === undefined ? undefined : roomOf(Math.max(planeBytes, LEAST_WINDOW));
+  const params = { ...usualParams, ...(window && { [constants.ZSTD_c_windowLog]: Math.log2(window) }) };
   const parts: Buffer[] = [];
   const byte = (value: number): void => void parts.push(Buffer.of(value));
   function int(value: number): void {
@@ -45,20 +51,15 @@ export function createByteWriter(isWhole = false) {
         byte(first);
         return;
       }
-      const packed = isWhole || bytes.length < LEAST_PLANE ? bytes : zstdCompressSync(bytes, { params });
-      if (packed.length < bytes.length) {
-        byte(COMPRESSED);
-        int(packed.length);
-        parts.push(packed);
-      } else {
-        byte(PLAIN);
-        parts.push(bytes);
-      }
+      const isRoomy = window === roomOf(bytes.length) && window > bytes.length;
+      byte(isRoomy ? ROOMY : PLAIN);
+      parts.push(bytes);
+      if (isRoomy) parts.push(Buffer.alloc(window - bytes.length));
     },
     /** Everything that was written, and its checksum. */
     finish(): Buffer {
       const body = Buffer.concat(parts);
-      const isCompressed = isWhole && body.length >= LEAST_WHOLE;
+      const isCompressed = body.length >= LEAST_WHOLE;
       const head = Buffer.alloc(HEAD_BYTES);
       head[0] = FORM;
       head.writeUInt32LE(isCompressed ? body.length : 0, 1);
@@ -74,7 +75,7 @@ export function createByteWriter(isWhole = false) {
 export function readBytes(bytesOfBlock: Uint8Array) {
   const stored = asBuffer(bytesOfBlock);
   const end = stored.length - CHECKSUM_BYTES;
-  if (!isSound(stored) || stored[0] !== FORM) throw new AppError('store/block-damaged');
+  if (!isSound(stored) || (stored[0] !== FORM && stored[0] !== FIRST_FORM)) throw new AppError('store/block-damaged');
   const wholeLength = stored.readUInt32LE(1);
   const body = stored.subarray(HEAD_BYTES, end);
   const bytes = wholeLength === 0 ? body : decompress(body, wholeLength);
@@ -103,8 +104,8 @@ export function readBytes(bytesOfBlock: Uint8Array) {
     plane(count: number): Buffer {
       const kind = bytes[at++];
       if (kind === EQUAL) return Buffer.alloc(count, bytes[at++]);
-      if (kind === PLAIN) return take(count);
-      return decompress(take(take(4).readUInt32LE()), count);
+      if (kind === COMPRESSED) return decompress(take(take(4).readUInt32LE()), count);
+      return take(kind === ROOMY ? roomOf(count) : count).subarray(0, count);
     },
   };
 }
@@ -113,6 +114,11 @@ export function readBytes(bytesOfBlock: Uint8Array) {
 export function isSound(bytes: Uint8Array): boolean {
   const end = bytes.length - CHECKSUM_BYTES;
   return end >= HEAD_BYTES && asBuffer(bytes).readUInt32LE(end) === crc32(bytes.subarray(0, end));
+}
+
+/** The power of two that has room for so many. */
+function roomOf(count: number): number {
+  return 2 ** Math.ceil(Math.log2(count));
 }
 
 function asBuffer({ buffer, byteOffset, byteLength }: Uint8Array): Buffer {

@@ -140,7 +140,7 @@ function mergedRows(fine: SummedRows, ratio: number): SummedRows {
 }
 
 export function encodeRows(rows: CoarseRows): Buffer {
-  const out = createByteWriter(true);
+  const out = createByteWriter();
   out.int(rows.fromUs.length);
   out.int(rows.channels);
   writeIntegers(out, rows.fromUs);

@@ -3,7 +3,7 @@ import type { Database } from 'better-sqlite3';
 import { type CoarseRows, decodeRows, type Ratio } from './coarse-rows.ts';
 import type { BlockBytes, PackedBlock } from './packed-block.ts';
 import { decodeBlock, openBlock } from './scan-block.ts';
-import { emptyScans, type Place, type StoredScans, sliceScans } from './stored-scans.ts';
+import { emptyScans, type Place, type StoredScans, sliceScans, unfilledScans } from './stored-scans.ts';
 
 export type PackedScans = ReturnType<typeof createPackedScans>;
 
@@ -95,13 +95,15 @@ export function createPackedScans(db: Database) {
     `SELECT rows_of_32 AS rowsOf32, rows_of_128 AS rowsOf128, rows_of_512 AS rowsOf512, columns
      FROM block WHERE key = ?`,
   );
-  const rowsFrom = (column: string) =>
+  /** Of many blocks at once, in their order. */
+  const bytesOfAll = (column: string) =>
     db
       .prepare<[string], Buffer>(
         `SELECT ${column} FROM json_each(?) AS wanted CROSS JOIN block ON block.key = wanted.value ORDER BY wanted.key`,
       )
       .pluck();
-  const rowsOf = { 32: rowsFrom('rows_of_32'), 128: rowsFrom('rows_of_128'), 512: rowsFrom('rows_of_512') };
+  const rowsOf = { 32: bytesOfAll('rows_of_32'), 128: bytesOfAll('rows_of_128'), 512: bytesOfAll('rows_of_512') };
+  const columnsOfAll = bytesOfAll('columns');
   const decoded = new Map<number, StoredScans>();
 
   function scansOf(key: number): StoredScans {
@@ -121,9 +123,9 @@ export function createPackedScans(db: Database) {
     scansOf,
     /** The scans of blocks one after another, in columns of their own. */
     together(blocks: readonly BlockHead[]): StoredScans {
-      const opened = blocks.map(({ key }) => openBlock(columnsOf.get(key)!));
+      const opened = columnsOfAll.all(keysOf(blocks)).map(openBlock);
       const count = opened.reduce((sum, block) => sum + block.count, 0);
-      const scans = emptyScans(count, Math.max(0, ...opened.map(({ channels }) => channels)));
+      const scans = unfilledScans(count, Math.max(0, ...opened.map(({ channels }) => channels)));
       let at = 0;
       for (const block of opened) {
         block.readInto(scans, at);
@@ -133,8 +135,7 @@ export function createPackedScans(db: Database) {
     },
     /** The coarse rows of blocks that follow each other, at a ratio. @throws AppError store/block-damaged */
     *rowsOf(blocks: readonly BlockHead[], ratio: Ratio): Generator<CoarseRows> {
-      const keys = JSON.stringify(blocks.map(({ key }) => key));
-      for (const bytes of rowsOf[ratio].all(keys)) yield decodeRows(bytes);
+      for (const bytes of rowsOf[ratio].all(keysOf(blocks))) yield decodeRows(bytes);
     },
     numbered(burn: number, board: number, boot: number, sequence: number): StoredScans[] {
       return numbered
@@ -204,6 +205,11 @@ export function createPackedScans(db: Database) {
       return remove.run(key).changes === 1;
     },
   };
+}
+
+/** For SQL. */
+function keysOf(blocks: readonly BlockHead[]): string {
+  return JSON.stringify(blocks.map(({ key }) => key));
 }
 
 function headOf(row: HeadRow): BlockHead {

@@ -4,7 +4,8 @@
  */
 import { createByteWriter, readBytes } from './block-bytes.ts';
 import { readIntegers, writeIntegers } from './integer-column.ts';
-import { emptyScans, type StoredScans } from './stored-scans.ts';
+import { NOTHING } from './scan-columns.ts';
+import { type StoredScans, unfilledScans } from './stored-scans.ts';
 
 /** Beyond this (17 years, in microseconds) a difference might not be exact: then the column itself is written. */
 const LARGEST_RELATED = 2 ** 49;
@@ -12,7 +13,7 @@ const [ALONE, RELATED] = [0, 1] as const;
 const US_PER_MS = 1000;
 
 export function encodeBlock(scans: StoredScans): Buffer {
-  const out = createByteWriter();
+  const out = createByteWriter(scans.elapsedUs.length);
   out.int(scans.elapsedUs.length);
   out.int(scans.counts.length);
   writeIntegers(out, scans.uptimeMs);
@@ -35,13 +36,13 @@ export function encodeBlock(scans: StoredScans): Buffer {
 /** @throws AppError store/block-damaged */
 export function decodeBlock(bytes: Uint8Array): StoredScans {
   const block = openBlock(bytes);
-  const scans = emptyScans(block.count, block.channels);
+  const scans = unfilledScans(block.count, block.channels);
   block.readInto(scans, 0);
   return scans;
 }
 
 /**
- * A block about to be read into columns that have room for it, at any place.
+ * A block about to be read into columns that have room for it, at any place; whatever is there is written over.
  * @throws AppError store/block-damaged
  */
 export function openBlock(bytes: Uint8Array) {
@@ -70,6 +71,10 @@ export function openBlock(bytes: Uint8Array) {
         else status.fill(equal);
         readIntegers(from, counts, at, count);
         if (equal !== 0) for (let scan = 0; scan < count; scan++) if (status[scan] !== 0) counts[at + scan] = 0;
+      }
+      for (let channel = channels; channel < into.counts.length; channel++) {
+        into.status[channel]!.fill(NOTHING, at, at + count);
+        into.counts[channel]!.fill(0, at, at + count);
       }
     },
   };

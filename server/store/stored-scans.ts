@@ -39,6 +39,23 @@ export function emptyScans(scans: number, channels: number): StoredScans {
   return { ...emptyColumns(scans, channels), clash: new Uint32Array(scans), width: new Uint16Array(scans) };
 }
 
+/** Room that holds anything until it is written: zeros that are written over would take as long as a tenth of the reading. */
+export function unfilledScans(scans: number, channels: number): StoredScans {
+  const room = (bytesEach: number) => Buffer.allocUnsafeSlow(scans * bytesEach).buffer;
+  const [wide, number] = [() => new Float64Array(room(8)), () => new Uint32Array(room(4))];
+  return {
+    elapsedUs: wide(),
+    arrivedUs: wide(),
+    uptimeMs: wide(),
+    boot: wide(),
+    sequence: number(),
+    clash: number(),
+    width: new Uint16Array(room(2)),
+    counts: Array.from({ length: channels }, () => new Int32Array(room(4))),
+    status: Array.from({ length: channels }, () => new Uint8Array(room(1))),
+  };
+}
+
 /** Scans `from` up to `to`, in the same memory, with the channels that these scans have. */
 export function sliceScans(scans: StoredScans, from: number, to: number): StoredScans {
   const width = scans.width.subarray(from, to);

@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { expect, test } from 'vitest';
-import { packColumns } from '../../server/store/packed-block.ts';
+import { packColumns, unpackBlock } from '../../server/store/packed-block.ts';
 import { readScans } from '../../server/store/scan-columns.ts';
 import type { Scan, ScanColumns, Store } from '../../server/store/store.ts';
 import { faultCodes } from '../../shared/contract/burn-record.ts';
@@ -10,6 +10,18 @@ import { boardId, burnId, openTestStore, packAll, saveBurn, scanAt, tempStore, t
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const otherBoardId = testId(3);
+/** Written by the version of the store that knew no other form. */
+const BLOCK_OF_FIRST_FORM =
+  'AQAAAACQAQAAAgAAAAIAAAAAAAB5QAAAAAAAQI9AAAAAAAABAQAAAAAAahjBAQAAAAACOwAAACi1L/1gkACNAQCEAgANGicMGSYLGCUKFyQJFiMIFSIHFC' +
+  'EGEyAFEh8EER4DEB0CDxwBDhsBAChbqioDAQEAAAAAAHCLQAIAAAAAAo0BAAAotS/9YJAAHQwAhBcWrELYulDmpF70smwCwFYQzmQe3HII6oAW1I4k4pwy' +
+  '8IZA/pRODKI4GrBGAL5U6sxi+LZwBsR+FNJoIuB2MO6EGvySKOagNvSuRAKYUhCmYB60SgTCWBLQZvzedArIghjWkCbkejTyiEIAliwOpDocskgGwFYUqm' +
+  'QiuHIIxlwW1Gok4ngO8IYc2pQq6KI49oxGBJpUEqg+ILZMLsRaGNJoJrx2DMqEGthuKOZ8NvSKIAKYLhCmPPq0SgieWBasZiS6UDLIXkDWbCrkehDOiB7c' +
+  'lizqgDr4jkgGnDIUqkAiuE4MxlwasGoovng2zGJE2nBS6H4U9owi4Jow7qg+/JJMCqBaGK5EJrxSNMpgHthuLMJ8OtCKSN50VuyCPPqQJgieNBasQgC6UA' +
+  '6kXhyybCrAVjjOZEbccjDqgD7UjkzinFoovlQSzGIgtnAuxH480mhK4HZY7oRC/JJQCqBeLMJYOtBmJN50MsiCQNaQTuR6XPKIagCWVA6kAgAA5wSVcGsK' +
+  'Al4AAAAotS/9YJAApQIA8AABAwQAAgMFAQIBAwUAAgQFBAACAwQFBAACAwUBAhoAwANwAK4DP8AG4AOQAPgANgACAAzgA8APDAE+gA0AP0AESADwgTaqOs' +
+  'ApDgCO8KRGWkECAgAAAAAAABxAAAAAAAAAAAAAAAAAAAIAAAAAAAAAAAAAAAAAAPA/AAAAAAACAAAAAAAAAAAAAAAAAAAAAAAAAAAAAgAAAAAAAABAAAAA' +
+  'AAAAAAAAAAAAAAAAAgAAAAAAcJdAAAAAAAAA8L8BAAAAAAIWAAAAKLUv/WCQAGUAABgAFgACAIEuCmhgCAIYAAAAKLUv/WCQAHUAACABAQEAAgAsZFCBTo' +
+  'AIAgAAAAAAAAAAAAAAAAAARMABAAAAAAIgAAAAKLUv/WCQALUAAFAAUFCfAFBQUO8AAwBLMlAgwaRzAloErvqF';
 const reading = fc.oneof(
   fc.integer({ min: 1500, max: 1520 }),
   fc.integer({ min: -(2 ** 31), max: 2 ** 31 - 1 }),
@@ -106,6 +118,27 @@ test('columns saved as blocks read back as they do from plain rows, whatever num
   expect(await save(plain.scans.columns(burnId, boardId))).toBe(true);
 });
 
+test('a block of the first form, whose planes are compressed one by one, reads as what it was made of', () => {
+  const scans = Array.from({ length: 400 }, (_, scan) => scan);
+  const isOpen = (scan: number) => scan % 97 < 3;
+  const columns: ScanColumns = {
+    elapsedUs: Float64Array.from(scans, (scan) => scan * 1e6 + ((scan * 13) % 40)),
+    arrivedUs: Float64Array.from(scans, (scan) => scan * 1e6 + 900 + ((scan * 7919) % 1500)),
+    uptimeMs: Float64Array.from(scans, (scan) => scan * 1000 + 400),
+    boot: new Float64Array(scans.length).fill(7),
+    sequence: Uint32Array.from(scans),
+    counts: [
+      Int32Array.from(scans, (scan) => 1500 + ((scan * 7919) % 11)),
+      Int32Array.from(scans, (scan) => (isOpen(scan) ? 0 : -40 * scan)),
+    ],
+    status: [new Uint8Array(scans.length), Uint8Array.from(scans, (scan) => (isOpen(scan) ? 1 : 0))],
+  };
+  const [block] = packColumns(columns) ?? [];
+  expect(unpackBlock(block!)).toEqual(columns);
+  const bytes = { ...block!.bytes, columns: Buffer.from(BLOCK_OF_FIRST_FORM, 'base64') };
+  expect(unpackBlock({ ...block!, bytes })).toEqual(columns);
+});
+
 test('a block that changed on its way, or does not follow what is there, is refused', () => {
   const store = tempStore();
   saveBurn(store);
@@ -126,7 +159,7 @@ async function saveScans(store: Store, count: number, isPacked = true): Promise<
   const scans = Array.from({ length: count }, (_, sequence) =>
     scanAt(sequence, {
       elapsedUs: sequence * 1_000_000 + (sequence < count / 2 ? 0 : 60_000_000),
-      readings: [(sequence * 7919) % 613, sequence % 50 === 3 ? 'open' : -sequence],
+      readings: [sequence === 8500 ? 2 ** 31 - 1 : (sequence * 7919) % 613, sequence % 50 === 3 ? 'open' : -sequence],
     }),
   );
   await store.scans.appendMany(burnId, boardId, scans);
