@@ -5,17 +5,10 @@ import { compareRevisions } from '../../shared/comparison/compare-revisions.ts';
 import type { ComparedBurn } from '../../shared/comparison/compared-burn.ts';
 import { costOf } from '../../shared/comparison/cost.ts';
 import { driftOf } from '../../shared/comparison/drift.ts';
-import { nextTestOf } from '../../shared/comparison/next-test.ts';
-import {
-  type Observation,
-  observe,
-  predictFromObservations,
-} from '../../shared/comparison/prediction/predict-from-records.ts';
+import type { Observation } from '../../shared/comparison/prediction/predict-from-records.ts';
 import type { Comparison } from '../../shared/contract/comparison.ts';
-import { ideaSchema, type NextTest } from '../../shared/contract/next-test.ts';
+import type { NextTest } from '../../shared/contract/next-test.ts';
 import { AppError } from '../base/app-error.ts';
-import { statedBurn } from '../records/record-without-readings.ts';
-import { writeCard, writeComparisonReport } from '../reports/write-reports.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import type { JobContext } from '../worker/job.ts';
@@ -58,10 +51,7 @@ export function createComparisons(
   }
 
   const compared = (burnId: string): Promise<ComparedBurn> =>
-    comparedBurns(store, burnId, async () => {
-      const analysis = await results.analysis(burnId);
-      return { burn: statedBurn(store, burnId).record, analysis };
-    });
+    comparedBurns(store, burnId, () => results.compared(burnId));
   const allOf = (ids: readonly string[]) => each(ids, compared);
 
   /** Burns of each revision of the stove that none of these burns is of. */
@@ -94,6 +84,10 @@ export function createComparisons(
 
   /** @throws AppError shelf/not-found */
   async function nextTest({ question, language }: Asked<NextTestQuestion>): Promise<NextTest> {
+    const [{ nextTestOf }, { ideaSchema }] = await Promise.all([
+      import('../../shared/comparison/next-test.ts'),
+      import('../../shared/contract/next-test.ts'),
+    ]);
     const { revision: revisionId, ...idea } = question;
     const revision = store.documents.get('revision', revisionId);
     if (!revision) throw new AppError('shelf/not-found', { kind: 'revision', id: revisionId });
@@ -110,11 +104,13 @@ export function createComparisons(
     async comparisonReport(asked: AskedOnPaper<ComparisonQuestion, ComparisonFormat>): Promise<Printed> {
       const { question, language, paper, format, version } = asked;
       const comparison = await compare(asked);
+      const { writeComparisonReport } = await loadReports();
       const given = { comparison, a: question.a, b: question.b, methodVersion: METHOD_VERSION };
       return writeComparisonReport({ store, results, version }, given, format, { language, paper });
     },
 
     async card(asked: AskedOnPaper<NextTestQuestion, CardFormat>): Promise<Printed> {
+      const { writeCard } = await loadReports();
       return writeCard(await nextTest(asked), asked.format, asked, asked.version);
     },
 
@@ -122,6 +118,9 @@ export function createComparisons(
       driftOf(await allOf(question.burns), question.result, language),
 
     async prediction({ question, language }: InputOf<typeof predictionJob>) {
+      const { observe, predictFromObservations } = await import(
+        '../../shared/comparison/prediction/predict-from-records.ts'
+      );
       const ids = [...new Set([...question.burns, ...coolingIds(store, question.burns)])];
       const seen = await each(
         ids,
@@ -133,6 +132,8 @@ export function createComparisons(
     cost: async ({ question }: InputOf<typeof costJob>) => costOf(await allOf(question.burns), question.prices),
   };
 }
+
+const loadReports = () => import('../reports/write-reports.ts');
 
 /** Burns of a revision that were begun at least. */
 function burntIds(store: Store, revisionId: string): string[] {

@@ -8,9 +8,27 @@ import { findBurn } from './versioned-documents.ts';
 /** A burn record without its readings: small, and consisting only of what a person entered. */
 export type RecordWithoutReadings = Omit<BurnRecord, 'readings'>;
 
+/** A version of something in the inventory that a burn refers to; version 0 of what is not there. */
+export interface UsedDocument {
+  kind: DocumentKind;
+  id: string;
+  version: number;
+}
+
 /** @throws AppError burn/not-found */
 export function recordWithoutReadings(store: Store, burnId: string): RecordWithoutReadings {
+  return withInventory(store, burnId).record;
+}
+
+function withInventory(store: Store, burnId: string): Omit<StatedBurn, 'stamp'> {
   const { documents } = store;
+  const inventory: UsedDocument[] = [];
+  function bodyOf<K extends DocumentKind>(kind: K, id: string | undefined): DocumentOf<K> | undefined {
+    if (id === undefined) return undefined;
+    const document = documents.get(kind, id);
+    inventory.push({ kind, id, version: document?.version ?? 0 });
+    return document?.body;
+  }
   const { body: burn } = findBurn(store, burnId);
   const { revisionId, vesselId, placeId, fuelLotIds, scaleIds, ...given } = burn;
   const {
@@ -20,27 +38,28 @@ export function recordWithoutReadings(store: Store, burnId: string): RecordWitho
     edits: editsElsewhere = [],
     ...described
   } = given;
-  const revision = bodyOf(store, 'revision', revisionId);
+  const revision = bodyOf('revision', revisionId);
   const history = documents.historyOfBurn(burnId);
   const [marks, weighings] = [newest(history, 'mark'), newest(history, 'weighing')];
   const entries = [...marks, ...weighings];
 
-  return withoutUndefined({
+  const record = withoutUndefined({
     format: 'stovebench-burn-record' as const,
     version: 1 as const,
     ...described,
-    stove: bodyOf(store, 'stove', revision?.stoveId),
+    stove: bodyOf('stove', revision?.stoveId),
     revision,
-    vessel: bodyOf(store, 'vessel', vesselId),
-    place: placeOf(burn, bodyOf(store, 'place', placeId)),
-    fuelLots: named('fuelLotId', fuelLotIds, entries).flatMap((id) => bodyOf(store, 'fuelLot', id) ?? []),
-    scales: named('scaleId', scaleIds, entries).flatMap((id) => bodyOf(store, 'scale', id) ?? []),
+    vessel: bodyOf('vessel', vesselId),
+    place: placeOf(burn, bodyOf('place', placeId)),
+    fuelLots: named('fuelLotId', fuelLotIds, entries).flatMap((id) => bodyOf('fuelLot', id) ?? []),
+    scales: named('scaleId', scaleIds, entries).flatMap((id) => bodyOf('scale', id) ?? []),
     gaps: allGaps(store, burnId),
     exclusions: standing(newest(history, 'exclusion')),
     marks: standing(marks).sort((a, b) => a.elapsedUs - b.elapsedUs),
     weighings: standing(weighings),
     edits: [...editsElsewhere, ...auditTrail(history)],
   });
+  return { record, inventory };
 }
 
 /** The place with the pressure of the day, where it was read. */
@@ -68,6 +87,8 @@ function allGaps(store: Store, burnId: string): Gap[] {
 
 interface StatedBurn {
   record: RecordWithoutReadings;
+  /** What of the inventory the record was put together from. */
+  inventory: readonly UsedDocument[];
   stamp: string;
 }
 
@@ -96,8 +117,8 @@ export function statedBurn(store: Store, burnId: string): Readonly<StatedBurn> {
 }
 
 function withStamp(store: Store, burnId: string): StatedBurn {
-  const record = recordWithoutReadings(store, burnId);
-  return { record, stamp: stampOf(store, burnId, record) };
+  const stated = withInventory(store, burnId);
+  return { ...stated, stamp: stampOf(store, burnId, stated.record) };
 }
 
 /** A stamp that changes with every change of the documents or the readings of the burn. */
@@ -116,10 +137,6 @@ function named(
 ): string[] {
   const fromEntries = entries.flatMap(({ body }) => (key in body ? ((body as Record<string, string>)[key] ?? []) : []));
   return [...new Set([...listed, ...fromEntries])];
-}
-
-function bodyOf<K extends DocumentKind>(store: Store, kind: K, id: string | undefined) {
-  return id === undefined ? undefined : store.documents.get(kind, id)?.body;
 }
 
 /** The newest version of each, in the order they were made. @param history in the order it was written */

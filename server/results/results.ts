@@ -1,4 +1,5 @@
 import { METHOD_VERSION, REMARKS_VERSION } from '../../shared/analysis/versions.ts';
+import type { ComparedBurn } from '../../shared/comparison/compared-burn.ts';
 import type { WaterTemperatures } from '../../shared/comparison/prediction/observed-burn.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
@@ -14,6 +15,7 @@ import type { Store } from '../store/store.ts';
 import type { Analyst, Computation } from './analyst.ts';
 import { createSharedWork } from './shared-work.ts';
 import { analysisName } from './stored-analysis.ts';
+import { saveComparedBurn, storedComparedBurn } from './stored-compared-burn.ts';
 
 /** What is computed from a burn. The same state of the burn is computed once, and the result is stored. */
 export type Results = ReturnType<typeof createResults>;
@@ -47,7 +49,10 @@ export function createResults(
   ): Promise<Analysis> {
     const analysis = (await ask(record, { kind: 'analyse', method }, signal)) as Analysis;
     // The burn may have been removed during the computation; the state of a running burn is outdated a second later.
-    if (record.status !== 'running' && store.documents.get('burn', record.id)) save(record.id, name, stamp, analysis);
+    if (record.status !== 'running' && store.documents.get('burn', record.id)) {
+      save(record.id, name, stamp, analysis);
+      if (method === record.methodSet) saveComparedBurn(store, record.id, { stamp, analysis }, save);
+    }
     return analysis;
   }
 
@@ -76,6 +81,16 @@ export function createResults(
       return isComplete
         ? analysis
         : { ...analysis, remarks: [...analysis.remarks, { code: 'stillFetching', params: {} }] };
+    },
+
+    /** What comparisons read of a burn and its results; shared, and not to be changed. */
+    async compared(burnId: string): Promise<ComparedBurn> {
+      const stored = storedComparedBurn(store, burnId);
+      if (stored) return stored;
+      const { record: burn, stamp } = statedBurn(store, burnId);
+      const analysis = await this.analysis(burnId);
+      saveComparedBurn(store, burnId, { stamp, analysis }, save);
+      return { burn, analysis };
     },
 
     /** The water temperatures without the stretches that the analysis excludes. */

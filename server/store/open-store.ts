@@ -105,7 +105,8 @@ function assemble(
   const remove = db.prepare<[string]>('DELETE FROM burn WHERE id = ?');
   const changes = createChanges();
   const dataVersion = dataVersionOf(db);
-  const changesOf = lock ? changes.of : createRowVersions(db, burns);
+  const rows = createRowVersions(db, burns);
+  const changesOf = lock ? changes.of : (burnId: string) => `${rows.ofBurn(burnId)} ${rows.ofInventory()}`;
   const documents = createDocuments(db, burns, nowMs, changes, lock !== undefined);
   /** A transaction may be undone. */
   const unlessUndone = (changed: () => string) => (db.inTransaction ? undefined : changed());
@@ -122,6 +123,7 @@ function assemble(
       documents.removed(burnId);
     },
     changesOf: (burnId) => unlessUndone(() => changesOf(burnId)),
+    versionOf: rows.ofBurn,
     changesOfDocuments: () => unlessUndone(lock ? changes.documents : dataVersion),
     checkpoint: () => void db.pragma('wal_checkpoint(TRUNCATE)'),
     backup: async (to) => void (await db.backup(to)),

@@ -176,7 +176,12 @@ export interface Store {
    * a transaction, which may be undone.
    */
   changesOf(burnId: string): string | undefined;
-  /** The same for documents of all burns and of none; readings do not count. */
+  /**
+   * Is another one whenever something was written about a burn, in this process or before, and the same as long as nothing was.
+   * What belongs to no burn does not count.
+   */
+  versionOf(burnId: string): string;
+  /** The same as `changesOf` for documents of all burns and of none; readings do not count. */
   changesOfDocuments(): string | undefined;
   /** Empties the write-ahead log into the database; done when a burn ends. */
   checkpoint(): void;

@@ -98,11 +98,24 @@ function otherQuestion(compared: ComparedBurn, wanted: Question): Message | unde
  * The test conditions with the most burns on the side that has fewer; of equal ones, those with the most burns in all.
  */
 function commonestQuestion(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Question | undefined {
-  const [ofA, ofB] = [a.map(questionOf), b.map(questionOf)];
-  const tallies = [...ofA, ...ofB].map((wanted) => {
-    const answering = (asked: Question[]) =>
-      asked.filter((own) => aspects.every((aspect) => matchesQuestion(own, wanted, aspect))).length;
-    return { wanted, a: answering(ofA), b: answering(ofB) };
+  const asked = new Map<string, { question: Question; a: number; b: number }>();
+  for (const [side, burns] of [['a', a] as const, ['b', b] as const]) {
+    for (const compared of burns) {
+      const question = questionOf(compared);
+      const key = Object.values(question).join('\n');
+      const known = asked.get(key) ?? { question, a: 0, b: 0 };
+      known[side] += 1;
+      asked.set(key, known);
+    }
+  }
+  // Far fewer than burns: all of a stove are burnt under a few sets of conditions.
+  const sets = [...asked.values()];
+  const tallies = sets.map(({ question: wanted }) => {
+    const matching = sets.filter(({ question: own }) =>
+      aspects.every((aspect) => matchesQuestion(own, wanted, aspect)),
+    );
+    const count = (side: Side) => matching.reduce((sum, set) => sum + set[side], 0);
+    return { wanted, a: count('a'), b: count('b') };
   });
   tallies.sort((x, y) => Math.min(y.a, y.b) - Math.min(x.a, x.b) || y.a + y.b - (x.a + x.b));
   return tallies[0]?.wanted;

@@ -160,26 +160,36 @@ export function compareResult(
     const { degreesOfFreedom } = pool;
     return { ...missing('missing/ladderTooFew', { freedom: degreesOfFreedom }), ...levelsOf(days, scale) };
   }
-  const statistics = compareValues(values, inBlocks, pool);
+  const statistics = inBlocks ? compareBlocks(blockDays(values)) : compareGroups(days.a, days.b, pool);
   if (statistics.standardError === 0) return missing('missing/noSpread');
   if (statistics.degreesOfFreedom === Infinity) remarks.push(message('remark/scatterBelowInstruments'));
   const look = inBlocks ? lookAt(rules.intended, ...sidesOfBlocks(values)) : lookAt(rules.intended, days.a, days.b);
   const level = meanOf(days.a);
   const figures = meanFigures(level, statistics.difference, statistics.interval95, scale);
   if (!areFinite(figures)) return missing('missing/tooWide');
-  const rawValues = adjusted ? values.map((burn) => ({ ...burn, ...burn.raw })) : values;
-  const { difference, interval95 } = compareValues(rawValues, inBlocks, pool);
-  const raw = meanFigures(meanOf(daysBySide(rawValues).a), difference, interval95, scale);
+  const raw = adjusted ? rawFigures(values, inBlocks, pool, scale) : undefined;
   const deciding = decidingAt(level, statistics, scale, levelOf(look, rules.steps));
   return {
     ...common,
     figures,
     look,
     deciding,
-    ...(adjusted && areFinite(raw) ? { raw } : {}),
+    ...(raw && areFinite(raw) ? { raw } : {}),
     verdict: verdictOf(deciding.interval, scale),
     statistics,
   };
+}
+
+/** The figures of the values as measured. */
+function rawFigures(
+  values: readonly Measured[],
+  inBlocks: boolean,
+  pool: PooledVariance | undefined,
+  scale: ResultScale,
+): Figures {
+  const measured = values.map((burn) => ({ ...burn, ...burn.raw }));
+  const { difference, interval95 } = compareValues(measured, inBlocks, pool);
+  return meanFigures(meanOf(daysBySide(measured).a), difference, interval95, scale);
 }
 
 /** @param values of both revisions, at least two days each, or two blocks of both */

@@ -21,7 +21,7 @@ import {
   scaleOf,
 } from './compare-result.ts';
 import type { ComparedBurn } from './compared-burn.ts';
-import { conditionErrorsOf, conditionsOf, isComplete } from './conditions.ts';
+import { conditionErrorsOf, conditionsOf, isComplete, noErrors } from './conditions.ts';
 import { dayOf } from './days.ts';
 import { ladderOf } from './ladder.ts';
 import { createLadderWording } from './ladder-wording.ts';
@@ -165,15 +165,19 @@ function entriesOf(groups: readonly (readonly ComparedBurn[])[], blocks: BlockKi
       day: dayOf(compared),
       block: blockOf(compared, blocks),
       conditions: conditionsOf(compared),
-      errors: conditionErrorsOf(compared),
     })),
   );
   const counting = entries.filter(({ place: index, conditions }) => index < 2 || isComplete(conditions));
   const common = adjust ? commonConditions(counting.map(({ conditions }) => conditions)) : undefined;
-  return entries.map(({ conditions, ...entry }) => ({
-    ...entry,
-    adjustment: (id) => (common && isComplete(conditions) ? adjustmentOf(id, conditions, common) : unadjusted),
-  }));
+  return entries.map(({ conditions, ...entry }) =>
+    common && isComplete(conditions)
+      ? {
+          ...entry,
+          adjustment: (id) => adjustmentOf(id, conditions, common),
+          errors: conditionErrorsOf(entry.compared),
+        }
+      : { ...entry, adjustment: () => unadjusted, errors: noErrors },
+  );
 }
 
 /** "revision 1" and "revision 2" where each group is of one revision; else A and B. */

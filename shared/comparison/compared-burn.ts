@@ -1,18 +1,21 @@
 /** The data of a burn that comparisons use: its description and its analysis, without readings. */
 import type { BurnRecord } from '../contract/burn-record.ts';
-import type { Analysis, ResultId, ValueResult } from '../contract/results.ts';
+import type { Analysis, MissingResult, ResultId, ValueResult } from '../contract/results.ts';
 
-export type BurnDocument = Omit<BurnRecord, 'readings'>;
+export type BurnDocument = Omit<BurnRecord, 'readings' | 'channels' | 'gaps' | 'exclusions'>;
+
+/** A result without its working. */
+export type ResultWithBudget = Pick<ValueResult, 'id' | 'value' | 'unit' | 'standardUncertainty' | 'budget'>;
 
 export interface ComparedBurn {
   burn: BurnDocument;
-  analysis: Analysis;
+  analysis: Pick<Analysis, 'method' | 'moments'> & { results: readonly (ResultWithBudget | MissingResult)[] };
 }
 
 export type Side = 'a' | 'b';
 
 /** Returns the result with that id, or undefined when it is missing. */
-export function resultOf({ analysis }: Pick<ComparedBurn, 'analysis'>, id: ResultId): ValueResult | undefined {
+export function resultOf({ analysis }: Pick<ComparedBurn, 'analysis'>, id: ResultId): ResultWithBudget | undefined {
   const result = analysis.results.find((candidate) => candidate.id === id);
   return result && 'value' in result ? result : undefined;
 }

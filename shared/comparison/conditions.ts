@@ -41,6 +41,9 @@ export interface ConditionErrors {
   load: ReadonlyMap<string, number>;
 }
 
+/** Of a burn that is not adjusted. */
+export const noErrors: ConditionErrors = { demand: new Map(), load: new Map() };
+
 /**
  * The demand is time × useful power; the load is equivalent dry fuel over specific fuel consumption. Their errors
  * follow from those results, so that errors that cancel (one scale for wood and water) do so here as well.

@@ -14,7 +14,11 @@ export interface ComparedValue {
 }
 
 /** @returns undefined where a ratio result is not positive, so that it has no logarithm */
-export function comparedValue(burnId: string, result: ValueResult, scale: ComparingScale): ComparedValue | undefined {
+export function comparedValue(
+  burnId: string,
+  result: Pick<ValueResult, 'value' | 'budget'>,
+  scale: ComparingScale,
+): ComparedValue | undefined {
   const ratio = scale === 'ratio';
   if (ratio && !(result.value > 0)) return undefined;
   const unit = ratio ? result.value : 1;

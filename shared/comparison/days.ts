@@ -55,10 +55,12 @@ export function dayValues(burns: readonly (ComparedValue & { day: string | undef
   for (const burn of burns) byDay.set(burn.day, [...(byDay.get(burn.day) ?? []), burn]);
   return [...byDay]
     .map(([day, group]): DayValue => {
+      const { burnId, value, shared, ownVariance } = group[0]!;
+      if (group.length === 1) return { day, burnId, value, shared, ownVariance };
       const share = 1 / group.length;
       return {
         day,
-        burnId: group[0]!.burnId,
+        burnId,
         value: mean(group.map(({ value }) => value)),
         shared: addContributions(group.map(({ shared }) => ({ shared, exponent: share }))),
         ownVariance: group.reduce((sum, { ownVariance }) => sum + ownVariance, 0) * share * share,

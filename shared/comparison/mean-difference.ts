@@ -50,7 +50,7 @@ export function scatterOf(group: readonly ComparedValue[]): number {
 export function sharedVarianceOfMean(group: readonly ComparedValue[]): number {
   return Math.max(
     0,
-    identities(group).reduce((sum, identity) => sum + common(group, identity).square, 0),
+    [...commonErrors(group).values()].reduce((sum, { square }) => sum + square, 0),
   );
 }
 
@@ -78,9 +78,9 @@ export function compareGroups(
     ? [pooledScatter(pool, [...a, ...b], share)]
     : [groupScatter('scatterA', a, 1 / a.length), groupScatter('scatterB', b, 1 / b.length)];
   const meanOf = (group: readonly ComparedValue[]) => mean(group.map(({ value }) => value));
-  const shared = identities([...a, ...b]).map((identity) => {
-    const inA = common(a, identity);
-    const inB = common(b, identity);
+  const [ofA, ofB] = [commonErrors(a), commonErrors(b)];
+  const shared = [...new Set([...ofA.keys(), ...ofB.keys()])].map((identity) => {
+    const [inA, inB] = [ofA.get(identity) ?? noError, ofB.get(identity) ?? noError];
     return { identity, variance: inA.square + inB.square - 2 * inA.mean * inB.mean };
   });
   const within = pool ?? pooledVariance([a, b].map((group) => group.map(({ value }) => value)))!;
@@ -113,10 +113,7 @@ export function compareBlocks(blocks: readonly { a: ComparedValue[]; b: Compared
     };
   });
   const scatter = [groupScatter('scatter', differences, 1 / differences.length)];
-  const shared = identities(differences).map((identity) => ({
-    identity,
-    variance: common(differences, identity).square,
-  }));
+  const shared = [...commonErrors(differences)].map(([identity, { square }]) => ({ identity, variance: square }));
   const [{ variance: fromScatter, degreesOfFreedom }] = scatter as [GroupScatter];
   return {
     ...estimated(mean(differences.map(({ value }) => value)), scatter, sum(shared)),
@@ -186,19 +183,32 @@ function identities(group: readonly ComparedValue[]): string[] {
   return [...new Set(group.flatMap(({ shared }) => [...shared.keys()]))];
 }
 
-/** Mean contribution of one error in a group, and the part of its square that the observed scatter does not contain. */
-function common(group: readonly ComparedValue[], identity: string): { mean: number; square: number } {
-  const count = group.length;
-  let total = 0;
-  let squares = 0;
+interface CommonError {
+  /** Mean contribution in a group. */
+  mean: number;
+  /** The part of its square that the observed scatter does not contain. */
+  square: number;
+}
+
+const noError: CommonError = { mean: 0, square: 0 };
+
+/** Each shared error of a group, in one pass over its values: every burn may have errors of its own. */
+function commonErrors(group: readonly ComparedValue[]): Map<string, CommonError> {
+  const sums = new Map<string, { total: number; squares: number }>();
   for (const { shared } of group) {
-    const contribution = shared.get(identity) ?? 0;
-    total += contribution;
-    squares += contribution * contribution;
+    for (const [identity, contribution] of shared) {
+      const { total, squares } = sums.get(identity) ?? { total: 0, squares: 0 };
+      sums.set(identity, { total: total + contribution, squares: squares + contribution * contribution });
+    }
   }
-  // A single day has the scatter of others, which does not contain the errors of this day.
-  const square = count === 1 ? squares : (total * total - squares) / (count * (count - 1));
-  return { mean: total / count, square };
+  const count = group.length;
+  const common = new Map<string, CommonError>();
+  for (const [identity, { total, squares }] of sums) {
+    // A single day has the scatter of others, which does not contain the errors of this day.
+    const square = count === 1 ? squares : (total * total - squares) / (count * (count - 1));
+    common.set(identity, { mean: total / count, square });
+  }
+  return common;
 }
 
 /** Degrees of freedom by Welch and Satterthwaite, infinite for the shared part. */

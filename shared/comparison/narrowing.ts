@@ -19,6 +19,7 @@ import {
   poolOf,
   type Rules,
 } from './compare-result.ts';
+import { resultOf } from './compared-burn.ts';
 import { dayValues } from './days.ts';
 import { levelOf } from './looks.ts';
 import { estimated, type GroupScatter, limitsOf, type MeanDifference } from './mean-difference.ts';
@@ -125,11 +126,11 @@ const meanOwn = (days: readonly { ownVariance: number }[]) => mean(days.map(({ o
 function improvedEntries(entries: readonly Entry[], id: ResultId, improve: Improve): Entry[] {
   return entries.map((entry) => {
     const { analysis } = entry.compared;
-    const results = analysis.results.map((result) =>
-      result.id === id && 'value' in result && result.budget
-        ? { ...result, budget: result.budget.flatMap((each) => improve(each) ?? []) }
-        : result,
-    );
+    const result = resultOf(entry.compared, id);
+    // Nothing else is read of these.
+    const results = result
+      ? [{ ...result, ...(result.budget && { budget: result.budget.flatMap((each) => improve(each) ?? []) }) }]
+      : [];
     return { ...entry, compared: { ...entry.compared, analysis: { ...analysis, results } } };
   });
 }

@@ -12,7 +12,7 @@ import type { PooledVariance } from '../statistics/within-groups.ts';
 import { unadjusted } from './adjustment.ts';
 import { type Entry, measuredValues, poolOf, scaleOf } from './compare-result.ts';
 import type { ComparedBurn } from './compared-burn.ts';
-import { conditionErrorsOf } from './conditions.ts';
+import { noErrors } from './conditions.ts';
 import { dayOf, dayValues } from './days.ts';
 import { type DaysAsked, daysFor, type FurtherDays, isHiddenByShared } from './planning.ts';
 import { createTranslator } from './wording.ts';
@@ -67,7 +67,7 @@ function asMeasured(compared: ComparedBurn, index: number): Entry {
     day: dayOf(compared),
     block: undefined,
     adjustment: () => unadjusted,
-    errors: conditionErrorsOf(compared),
+    errors: noErrors,
   };
 }
 

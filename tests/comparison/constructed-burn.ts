@@ -1,7 +1,7 @@
 /** Makes burns of results only, for tests of comparisons. All figures are invented. */
 
 import type { BurnDocument, ComparedBurn } from '../../shared/comparison/compared-burn.ts';
-import type { Analysis, BudgetEntry, ResultId } from '../../shared/contract/results.ts';
+import type { BudgetEntry, ResultId } from '../../shared/contract/results.ts';
 
 export interface ConstructedResult {
   value: number;
@@ -18,27 +18,15 @@ export interface Construction {
 
 /** A finished cold-start burn to the boil, held 45 minutes. */
 export function constructedBurn({ id, results, burn = {}, method = 'bench-1' }: Construction): ComparedBurn {
-  const analysis: Analysis = {
-    burnId: id,
+  const analysis = {
     method,
-    methodVersion: '1',
     results: Object.entries(results).map(([resultId, { value, unit = 'kg', budget }]) => ({
       id: resultId as ResultId,
       value,
       unit,
-      window: 'whole',
-      method,
       ...(budget ? { budget } : {}),
-      inputs: [],
-      working: { formula: '', steps: [], source: '' },
-      defaults: [],
-      remarks: [],
     })),
     moments: [],
-    suggestedFeedsS: [],
-    flags: [],
-    excludedShare: {},
-    remarks: [],
   };
   return {
     burn: {
@@ -54,7 +42,6 @@ export function constructedBurn({ id, results, burn = {}, method = 'bench-1' }: 
       target: { kind: 'boil' },
       hold: { durationS: 2700, onDrop: 'restart' },
       fuelLots: [],
-      channels: [],
       marks: [],
       weighings: [],
       ...burn,

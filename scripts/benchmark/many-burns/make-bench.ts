@@ -10,10 +10,12 @@ import { saveNewBurn, saveScans } from '../../../server/records/save-record.ts';
 import type { RecordParts } from '../../../server/records/split-record.ts';
 import { splitRecord } from '../../../server/records/split-record.ts';
 import { analysisName } from '../../../server/results/stored-analysis.ts';
+import { saveComparedBurn } from '../../../server/results/stored-compared-burn.ts';
 import { openStore } from '../../../server/store/open-store.ts';
 import { everyNth } from '../../../server/store/scan-columns.ts';
 import { analyse } from '../../../shared/analysis/analyse.ts';
 import { burnRecordSchema } from '../../../shared/contract/burn-record.ts';
+import type { Analysis } from '../../../shared/contract/results.ts';
 import sample from '../../../shared/contract/sample-burn-record.json' with { type: 'json' };
 import { createRandom, type Random } from '../../../shared/statistics/random.ts';
 import { simulatedBurn } from '../../study/dataset/simulated-benches.ts';
@@ -36,7 +38,9 @@ export async function makeBench(folder: string, burns: number): Promise<string[]
     store.together(() => {
       saveNewBurn(store, incoming.burns[0]!);
       const stamp = stampOf(store, record.id, recordWithoutReadings(store, record.id));
-      store.derived.put(record.id, analysisName(record.methodSet), stamp, analyses[0]);
+      const [made] = analyses as [Analysis];
+      store.derived.put(record.id, analysisName(record.methodSet), stamp, made);
+      saveComparedBurn(store, record.id, { stamp, analysis: made }, store.derived.put);
     });
     await checkSeal(store, record.id);
     ids.push(record.id);

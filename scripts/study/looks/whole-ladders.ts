@@ -120,8 +120,6 @@ function bothWays(burns: readonly (readonly Burn[])[]): Record<'welch' | 'delive
 
 /** A finished burn with dry wood per batch as its only result. */
 function burnOf(id: string, value: number): ComparedBurn {
-  const working = { formula: '', steps: [], source: '' };
-  const result = { id: 'dryWoodPerBatch', value, unit: 'kg', window: 'whole', method: 'bench-1' } as const;
   return {
     burn: {
       format: 'stovebench-burn-record',
@@ -134,20 +132,9 @@ function burnOf(id: string, value: number): ComparedBurn {
       primaryResult: 'dryWoodPerBatch',
       target: { kind: 'boil' },
       fuelLots: [],
-      channels: [],
       marks: [],
       weighings: [],
     },
-    analysis: {
-      burnId: id,
-      method: 'bench-1',
-      methodVersion: '1',
-      results: [{ ...result, inputs: [], working, defaults: [], remarks: [] }],
-      moments: [],
-      suggestedFeedsS: [],
-      flags: [],
-      excludedShare: {},
-      remarks: [],
-    },
+    analysis: { method: 'bench-1', results: [{ id: 'dryWoodPerBatch', value, unit: 'kg' }], moments: [] },
   };
 }
