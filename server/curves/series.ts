@@ -2,9 +2,9 @@ import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
 import { bridgeOf } from '../../shared/analysis/curves/segments.ts';
 import { waterCurve } from '../../shared/analysis/curves/water-curve.ts';
 import { trustedCurves } from '../../shared/analysis/quantities/trusted-curves.ts';
-import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { BurnRecord, Channel } from '../../shared/contract/burn-record.ts';
 import type { Series } from '../../shared/contract/series.ts';
-import { type ThinCurve, thinCurve, type Window } from './thin-curve.ts';
+import { brokenAt, type Pause, type ThinCurve, thinCurve, type Window } from './thin-curve.ts';
 
 export interface SeriesRequest {
   points: number;
@@ -44,21 +44,31 @@ export function seriesFrom({ id, marks }: Pick<BurnRecord, 'id' | 'marks'>, curv
 
 /** Every probe of the record as it read. */
 export function probeCurves(record: BurnRecord, window: Window): Series['curves'] {
-  return channelCurves(record).map(({ channel, timeS, value }) => ({
+  return channelCurves(record).map(({ channel, timeS, value }) =>
+    curveOfProbe(channel, thinCurve(timeS, value, window, bridgeOf({ channel, timeS }))),
+  );
+}
+
+export function curveOfProbe(channel: Channel, curve: ThinCurve): Series['curves'][number] {
+  return {
     id: channel.id,
     role: channel.role,
     name: channel.name,
     unit: channel.unit === 'uV' || channel.unit === 'Ohm' ? 'Cel' : channel.unit,
     ...(channel.handRead && { handRead: true as const }),
-    ...rounded(thinCurve(timeS, value, window, bridgeOf({ channel, timeS }))),
-  }));
+    ...rounded(curve),
+  };
 }
 
-/** The water and its rate as the results see them; nothing where no probe of the record reads the water. */
-export function waterCurves(record: BurnRecord, window: Window): Series['curves'] {
+/**
+ * The water and its rate as the results see them; nothing where no probe of the record reads the water.
+ * @param pauses further stretches that they do not cross
+ */
+export function waterCurves(record: BurnRecord, window: Window, pauses: readonly Pause[] = []): Series['curves'] {
   const water = waterCurve(trustedCurves(record).map(({ curve }) => curve));
   if (!water) return [];
   const { timeS, tempC, rateKPerS, bridgeS, isHandRead } = water;
+  const thin = (value: Float64Array) => rounded(brokenAt(thinCurve(timeS, value, window, bridgeS), pauses));
   const byHand = isHandRead ? { handRead: true as const } : {};
   const ratePerMin = rateKPerS.map((rate) => rate * 60);
   return [
@@ -68,14 +78,14 @@ export function waterCurves(record: BurnRecord, window: Window): Series['curves'
       name: 'water',
       unit: 'Cel',
       ...byHand,
-      ...rounded(thinCurve(timeS, tempC, window, bridgeS)),
+      ...thin(tempC),
     },
     {
       id: 'waterRate',
       role: 'water',
       name: 'water rate',
       unit: 'K/min',
-      ...rounded(thinCurve(timeS, ratePerMin, window, bridgeS)),
+      ...thin(ratePerMin),
     },
   ];
 }

@@ -7,6 +7,12 @@ export interface ThinCurve {
   v: (number | null)[];
 }
 
+/** A stretch that no line may cross, s. */
+export interface Pause {
+  fromS: number;
+  toS: number;
+}
+
 export interface Window {
   fromS: number;
   toS: number;
@@ -76,4 +82,20 @@ function* selectedIndices(
 function lastUsableIndex(values: Float64Array, { from, to }: { from: number; to: number }): number {
   for (let index = to - 1; index > from; index--) if (!Number.isNaN(values[index]!)) return index;
   return from;
+}
+
+/** A curve that is broken at each pause as well. @param pauses in the order of time */
+export function brokenAt({ t, v }: ThinCurve, pauses: readonly Pause[]): ThinCurve {
+  const broken: ThinCurve = { t: [], v: [] };
+  let next = 0;
+  for (const [index, atS] of t.entries()) {
+    for (; next < pauses.length && (pauses[next]!.fromS + pauses[next]!.toS) / 2 < atS; next++) {
+      if (broken.v.length === 0 || broken.v.at(-1) === null || v[index] === null) continue;
+      broken.t.push((pauses[next]!.fromS + pauses[next]!.toS) / 2);
+      broken.v.push(null);
+    }
+    broken.t.push(atS);
+    broken.v.push(v[index]!);
+  }
+  return broken;
 }

@@ -1,7 +1,10 @@
-/** The curves of a stored burn; those of a long one are read a few channels at a time. */
-import type { Channel } from '../../shared/contract/burn-record.ts';
+/** The curves of a stored burn; those of a long one are drawn from rows of extremes. */
+import { setImmediate as nextTurn } from 'node:timers/promises';
+import type { BurnRecord, Channel } from '../../shared/contract/burn-record.ts';
 import type { Series } from '../../shared/contract/series.ts';
+import { type BoardRows, coarseCurves, commonPauses, meansRecord } from '../curves/coarse-curves.ts';
 import {
+  curveOfProbe,
   probeCurves,
   type SeriesRequest,
   type Span,
@@ -10,6 +13,7 @@ import {
   waterCurves,
   windowOf,
 } from '../curves/series.ts';
+import type { Window } from '../curves/thin-curve.ts';
 import { readBoardsInTurns, readChannels, withColdJunctions } from '../records/board-readings.ts';
 import { assembleRecord } from '../records/burn-record.ts';
 import { handReadings } from '../records/hand-readings.ts';
@@ -18,30 +22,74 @@ import type { Store } from '../store/store.ts';
 
 /** Readings held in memory at once. All of four boards at ten scans a second over a day are 27 million, more than the worker may hold. */
 const READINGS_AT_ONCE = 2_000_000;
+/** The rate of the water is that over 40 s: in a day a row takes in half of that. */
+const ROWS_FOR_WATER = 4000;
+/** Fewer scans in a row cost as much as the scans themselves. */
+const SCANS_PER_ROW = 40;
 
-/** The same series as `seriesOf` computes from the whole record. */
+/** The series that `seriesOf` computes from the whole record; of a long burn as far as a column of the chart shows it. */
 export async function storedSeries(
   store: Store,
   record: RecordWithoutReadings,
   request: SeriesRequest,
   readingsAtOnce = READINGS_AT_ONCE,
 ): Promise<Series> {
-  const groups = groupsOf(store, record, readingsAtOnce);
-  if (groups.length <= 1) return seriesOf(assembleRecord(record, await readBoardsInTurns(store, record.id)), request);
-  const window = windowOf(request, spansOf(store, record));
-  const read = async (wanted: readonly Channel[]) => {
-    const { boards, channels } = await readChannels(store, record.id, withColdJunctions(record.channels, wanted));
-    return assembleRecord({ ...record, channels }, boards);
-  };
-  const curves: Series['curves'] = [];
+  if (groupsOf(store, record, readingsAtOnce).length <= 1)
+    return seriesOf(assembleRecord(record, await readBoardsInTurns(store, record.id)), request);
+  const whole = windowOf({ points: request.points }, spansOf(store, record));
+  const window = windowOf(request, [whole]);
+  const probes = coarseCurves(record, await rowsIn(store, record, window), window);
   const ofWater = record.channels.filter(({ role }) => role === 'water' || role === 'stationPressure');
-  curves.push(...waterCurves(await read(ofWater), window));
-  for (const channels of groups) {
-    const ids = new Set(channels.map(({ id }) => id));
-    const found = probeCurves(await read(channels), window);
-    curves.push(...found.filter(({ id }) => ids.has(id)));
+  const pauses = commonPauses(probes.filter(({ channel }) => channel.role === 'water').map((probe) => probe.pauses));
+  const isClear = probes.every((probe) => probe.isClear || !ofWater.includes(probe.channel));
+  const water = isClear
+    ? waterCurves(meansRecord(record, await rowsForWater(store, record, whole, window)), window, pauses)
+    : waterCurves(await readExactly(store, record, ofWater), window);
+  const found = new Map(probeCurves(assembleRecord(record, []), window).map((curve) => [curve.id, curve]));
+  for (const { channel, curve } of probes) found.set(channel.id, curveOfProbe(channel, curve));
+  const unclear = probes.filter((probe) => !probe.isClear).map(({ channel }) => channel);
+  for (const channels of groupsOf(store, { ...record, channels: unclear }, readingsAtOnce)) {
+    for (const curve of probeCurves(await readExactly(store, record, channels), window))
+      if (channels.some(({ id }) => id === curve.id)) found.set(curve.id, curve);
   }
-  return seriesFrom(record, curves);
+  return seriesFrom(record, [...water, ...record.channels.flatMap(({ id }) => found.get(id) ?? [])]);
+}
+
+/** The scans of each board in rows, about two points of a curve from one. @param leastScans of a row */
+async function rowsIn(
+  store: Store,
+  { id: burnId }: RecordWithoutReadings,
+  { fromS, toS, points }: Window,
+  leastScans = 1,
+): Promise<BoardRows[]> {
+  const boards: BoardRows[] = [];
+  for (const boardId of store.scans.boards(burnId).sort()) {
+    const most = Math.min(points / 2, store.scans.count(burnId, boardId) / leastScans);
+    const stretch = { fromUs: fromS * 1e6, toUs: toS * 1e6, columns: Math.max(1, Math.floor(most)) };
+    boards.push({ boardId, rows: store.scans.overview(burnId, boardId, stretch) });
+    await nextTurn();
+  }
+  return boards;
+}
+
+/** Rows of the whole burn, as fine as a stretch of it needs them: the water depends on what was before. */
+function rowsForWater(
+  store: Store,
+  record: RecordWithoutReadings,
+  whole: Window,
+  window: Window,
+): Promise<BoardRows[]> {
+  const share = Math.max((window.toS - window.fromS) / (whole.toS - whole.fromS), Number.MIN_VALUE);
+  return rowsIn(store, record, { ...whole, points: (2 * ROWS_FOR_WATER) / share }, SCANS_PER_ROW);
+}
+
+async function readExactly(
+  store: Store,
+  record: RecordWithoutReadings,
+  wanted: readonly Channel[],
+): Promise<BurnRecord> {
+  const { boards, channels } = await readChannels(store, record.id, withColdJunctions(record.channels, wanted));
+  return assembleRecord({ ...record, channels }, boards);
 }
 
 /** First and last moment of each board and of each probe read by hand. */

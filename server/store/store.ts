@@ -196,5 +196,6 @@ export interface Store {
   close(): void;
 }
 
+export type { CoarseRows } from './coarse-rows.ts';
 export type { DocumentKind, DocumentOf, RememberedBoard, StoredDocument } from './document-kinds.ts';
 export type { Scan, ScanColumns } from './scan-columns.ts';
