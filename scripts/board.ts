@@ -6,10 +6,16 @@ import { createServer } from 'node:net';
 import { createInterface } from 'node:readline';
 import { resetSocketOf } from '../server/bridge/simulated-reset.ts';
 import { openPseudoTerminal } from '../server/simulator/pseudo-terminal.ts';
-import type { FirmwareName } from '../shared/contract/flashing.ts';
+import { firmwareNames } from '../shared/contract/flashing.ts';
 import { createAvrBoard } from './avr-board/board.ts';
 
-const board = createAvrBoard((process.argv[2] ?? 'bench-board-14') as FirmwareName, 'boot loader');
+const [name = 'bench-board-14', ...more] = process.argv.slice(2);
+const firmware = firmwareNames.find((known) => known === name);
+if (firmware === undefined || more.length > 0) {
+  console.error(`"${[name, ...more].join(' ')}" is no board. Name one of: ${firmwareNames.join(', ')}.`);
+  process.exit(2);
+}
+const board = createAvrBoard(firmware, 'boot loader');
 const terminal = await openPseudoTerminal();
 if (!terminal.available) throw new Error(terminal.reason);
 board.chip.onByte = (byte) => terminal.write(Uint8Array.of(byte));

@@ -1,4 +1,5 @@
-// `npm start`: builds the page when it is stale, and runs the service.
+// `npm start`: builds the page when it is stale, and runs the service; its options are those of `stovebench serve`.
+import { runAndExit } from '../server/command-line/run.ts';
 import { ensurePageBuilt } from './build/page.ts';
 
 try {
@@ -7,4 +8,4 @@ try {
   console.error(error instanceof Error ? error.message : error);
   process.exit(1);
 }
-await import('../server/main.ts');
+await runAndExit(['serve', ...process.argv.slice(2)]);

@@ -45,8 +45,23 @@ export function print(answer: unknown): void {
   process.stdout.write(`${JSON.stringify(answer, null, 2)}\n`);
 }
 
-/** @throws AppError command/usage for an unknown option or one without its value */
-export function readArgs<const T extends ParseArgsOptionsConfig>(command: string, options: T, args: readonly string[]) {
+/**
+ * @param most number of arguments that are no options
+ * @throws AppError command/usage for an unknown option or one without its value; command/argument-unneeded
+ */
+export function readArgs<const T extends ParseArgsOptionsConfig>(
+  command: string,
+  options: T,
+  args: readonly string[],
+  most: number,
+) {
+  const read = parsed(command, options, args);
+  const unneeded = read.positionals[most];
+  if (unneeded !== undefined) throw new AppError('command/argument-unneeded', { command, argument: unneeded });
+  return read;
+}
+
+function parsed<const T extends ParseArgsOptionsConfig>(command: string, options: T, args: readonly string[]) {
   try {
     return parseArgs({ args: [...args], options, allowPositionals: true, strict: true });
   } catch (error) {

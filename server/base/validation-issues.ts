@@ -50,6 +50,7 @@ function sentenceOf(issue: ZodIssue): Pick<Issue, 'code' | 'params'> {
       return small ? { code: 'issue/too-short', params: {} } : { code: 'issue/too-long', params: { limit } };
     }
     case 'invalid_value':
+      if (issue.input === undefined) return { code: 'issue/required', params: {} };
       return { code: 'issue/not-one-of', params: { options: issue.values.map(String).join(', ') } };
     case 'invalid_union':
       return { code: 'issue/invalid', params: { raw: issue.discriminator ?? issue.message } };

@@ -3,7 +3,7 @@ import { dirname, resolve } from 'node:path';
 import { AppError } from '../base/app-error.ts';
 import { type Command, exitCodes, print, readArgs, word } from '../base/command-options.ts';
 import { readable } from '../store/sqlite-errors.ts';
-import { answered, clientOptions, withClient } from './client.ts';
+import { answered, clientOptions, requireBenchOf, withClient } from './client.ts';
 
 interface Backup {
   folder: string;
@@ -14,11 +14,12 @@ interface Backup {
 export const command: Command = {
   help: () => word('backup'),
   async run(args) {
-    const { values, positionals } = readArgs('backup', clientOptions, args);
+    const { values, positionals } = readArgs('backup', clientOptions, args, 1);
     const target = positionals[0] === undefined ? undefined : resolve(positionals[0]);
     if (target && existsSync(target) && readdirSync(target).length > 0) {
       throw new AppError('backup/exists', { folder: target });
     }
+    requireBenchOf(values);
     return withClient(values, async (client) => {
       const made = await answered<Backup>(client.request('POST', '/api/backups'));
       if (target) move(made.folder, target);

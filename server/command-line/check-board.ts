@@ -26,7 +26,7 @@ const verdicts = {
 export const command: Command = {
   help: () => word('check-board'),
   async run(args) {
-    const { values, positionals } = readArgs('check-board', options, args);
+    const { values, positionals } = readArgs('check-board', options, args, 1);
     const [path] = positionals;
     if (path === undefined) throw new AppError('command/argument-missing', { command: 'check-board', what: 'PORT' });
     const baudRate = numberOf('--baud', values.baud, 1);

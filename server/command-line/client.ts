@@ -17,6 +17,7 @@ import { newId } from '../base/identifiers.ts';
 import { reasonOf } from '../base/reason-of.ts';
 import { terminalLanguage } from '../base/start-up.ts';
 import { serialPortFactory } from '../bridge/serial-port-factory.ts';
+import { requireBench } from '../store/data-folder.ts';
 import { lockFolder } from '../store/instance-lock.ts';
 import { withInterruption } from './interruption.ts';
 import { ServiceRefusal } from './service-refusal.ts';
@@ -95,6 +96,14 @@ async function openClient(choice: ClientOptions, workId: string): Promise<Client
     printError(word('asking', { address }));
     return remoteClient(address, headers);
   }
+}
+
+/**
+ * For commands that read a bench.
+ * @throws AppError store/no-bench
+ */
+export function requireBenchOf(choice: ClientOptions): void {
+  if (choice.service === undefined) requireBench(dataFolder(choice));
 }
 
 /** The address of the service: the one named, the one that holds the data, else the one in the settings. */

@@ -12,6 +12,7 @@ import { type Idea, ideaSchema } from '../../shared/contract/next-test.ts';
 import { languages } from '../../shared/language/language.ts';
 import { AppError } from '../base/app-error.ts';
 import { type Command, exitCodes, oneOf, print, readArgs, UsageError, word } from '../base/command-options.ts';
+import { issuesOf } from '../base/validation-issues.ts';
 import { analysed, readRecords } from './record-files.ts';
 
 const options = {
@@ -36,7 +37,9 @@ export const command: Command = {
       languages: languages.join(', '),
     }),
   run(args) {
-    const parts = splitAt(args, '--against').map((part) => readArgs('compare', options, part));
+    const parts = splitAt(args, '--against').map((part) =>
+      readArgs('compare', options, part, Number.POSITIVE_INFINITY),
+    );
     const values = Object.assign({}, ...parts.map((part) => part.values)) as (typeof parts)[number]['values'];
     const groups = parts.map(({ positionals }) => positionals);
     if (groups.length < 2 || groups.some(({ length }) => length === 0)) throw new UsageError(this.help());
@@ -91,7 +94,7 @@ function daysOf(text: string | undefined): PlannedDays['days'] | undefined {
   throw new AppError('command/argument-wrong', { option: '--days', value: text, options: '2, 3, … 60, untilClear' });
 }
 
-/** @throws AppError command/argument-wrong */
+/** @throws AppError command/argument-wrong, command/not-an-idea */
 function ideaOf(
   { idea, part = [], lot = [] }: { idea?: string; part?: string[]; lot?: string[] },
   worthKnowing: number | undefined,
@@ -104,7 +107,10 @@ function ideaOf(
     }
     return { name, burns: Number(burns) };
   });
-  return ideaSchema.parse({ change: idea, parts: part, lots, ...(worthKnowing !== undefined && { worthKnowing }) });
+  const asked = { change: idea, parts: part, lots, ...(worthKnowing !== undefined && { worthKnowing }) };
+  const checked = ideaSchema.safeParse(asked, { reportInput: true });
+  if (!checked.success) throw new AppError('command/not-an-idea', {}, { issues: issuesOf(checked.error) });
+  return checked.data;
 }
 
 function fraction(text: string): number {

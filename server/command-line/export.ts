@@ -1,7 +1,7 @@
 import type { BurnSummary } from '../../shared/contract/burns.ts';
 import { AppError } from '../base/app-error.ts';
 import { type Command, exitCodes, oneOf, print, printError, readArgs, word } from '../base/command-options.ts';
-import { type Client, clientOptions, withClient } from './client.ts';
+import { type Client, clientOptions, requireBenchOf, withClient } from './client.ts';
 import { findBurn, listBurns } from './find-burn.ts';
 import { fileNameOf, writeOutput } from './output-file.ts';
 
@@ -30,17 +30,19 @@ const options = {
 export const command: Command = {
   help: () => word('export', { formats: Object.keys(formats).join(', ') }),
   async run(args) {
-    const { values, positionals } = readArgs('export', options, args);
+    const { values, positionals } = readArgs('export', options, args, Number.POSITIVE_INFINITY);
     const format = oneOf('--format', values.format, Object.keys(formats) as Format[]) ?? 'package';
     if (!values.list && !values.all && positionals.length === 0) {
       throw new AppError('command/argument-missing', { command: 'export', what: 'BURN' });
     }
+    requireBenchOf(values);
     return withClient(values, async (client) => {
       const all = await listBurns(client);
       if (values.list) {
         print({ burns: all.map(({ curve: _curve, ...burn }) => burn) });
         return exitCodes.done;
       }
+      if (values.all && all.length === 0) throw new AppError('command/no-burns');
       const burns = values.all ? all : positionals.map((text) => findBurn(all, text));
       const one = burns.length === 1 ? burns[0] : undefined;
       if (!one && format !== 'package') {

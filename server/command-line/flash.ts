@@ -10,7 +10,7 @@ const LOOK_MS = 200;
 export const command: Command = {
   help: () => word('flash'),
   async run(args) {
-    const { values, positionals } = readArgs('flash', options, args);
+    const { values, positionals } = readArgs('flash', options, args, 1);
     const [path] = positionals;
     if (path === undefined) throw new AppError('command/argument-missing', { command: 'flash', what: 'PORT' });
     const firmware = oneOf('--firmware', values.firmware, firmwareNames);

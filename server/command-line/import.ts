@@ -38,9 +38,9 @@ const OF_FOLDERS = [...Object.keys(clientOptions), 'keep'];
 export const command: Command = {
   help: () => word('import'),
   async run(args) {
-    const { values, positionals } = readArgs('import', options, args);
-    const [file, more] = positionals;
-    if (file === undefined || more !== undefined) {
+    const { values, positionals } = readArgs('import', options, args, 1);
+    const [file] = positionals;
+    if (file === undefined) {
       throw new AppError('command/argument-missing', { command: 'import', what: 'FILE' });
     }
     const as = oneOf('--as', values.as, kinds);

@@ -8,7 +8,7 @@ const options = { ...clientOptions, list: { type: 'boolean' }, revoke: { type: '
 export const command: Command = {
   help: () => word('pair'),
   async run(args) {
-    const { values } = readArgs('pair', options, args);
+    const { values } = readArgs('pair', options, args, 0);
     await withClient(values, async (client) => {
       // A code made in this process would end with it.
       if (!client.address) {

@@ -6,7 +6,7 @@ import { serialPortFactory } from '../bridge/serial-port-factory.ts';
 export const command: Command = {
   help: () => word('ports'),
   async run(args) {
-    readArgs('ports', {}, args);
+    readArgs('ports', {}, args, 0);
     const { ports, problem } = await listPorts(serialPortFactory);
     if (problem) throw new AppError('probe/ports-not-listed', { raw: problem.raw });
     print({ ports });

@@ -13,6 +13,7 @@ export const command: Command = {
       'predict',
       { load: { type: 'string' }, schema: { type: 'boolean' }, language: { type: 'string' } },
       args,
+      Number.POSITIVE_INFINITY,
     );
     if (values.schema) {
       print(z.toJSONSchema(loadSchema));
@@ -20,7 +21,7 @@ export const command: Command = {
     }
     if (positionals.length === 0 || values.load === undefined) throw new UsageError(this.help());
     const language = oneOf('--language', values.language, languages) ?? 'en';
-    const load = readChecked(values.load, loadSchema, 'a load (see --schema)');
+    const load = readChecked(values.load, loadSchema, 'command/not-a-load');
     print(
       predictFromRecords(
         readRecords(positionals).map((record) => analysed(record)),

@@ -5,16 +5,17 @@ import type { Publication } from '../../shared/contract/publication.ts';
 import type { ErrorCode } from '../../shared/language/errors/errors.ts';
 import { AppError } from '../base/app-error.ts';
 import { type Command, exitCodes, print, printProgress, readArgs, word } from '../base/command-options.ts';
-import { answered, type Client, clientOptions, withClient } from './client.ts';
+import { answered, type Client, clientOptions, requireBenchOf, withClient } from './client.ts';
 
 const LOOK_EVERY_MS = 200;
 
 export const command: Command = {
   help: () => word('publish'),
   async run(args) {
-    const { values, positionals } = readArgs('publish', { ...clientOptions, name: { type: 'string' } }, args);
+    const { values, positionals } = readArgs('publish', { ...clientOptions, name: { type: 'string' } }, args, 1);
     const [folder] = positionals;
     if (folder === undefined) throw new AppError('command/argument-missing', { command: 'publish', what: 'FOLDER' });
+    requireBenchOf(values);
     return withClient(values, async (client) => {
       const bench = await answered<Bench>(
         values.name === undefined

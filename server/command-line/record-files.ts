@@ -1,46 +1,54 @@
 /**
- * Burn records from files for the command line: read, validated, analysed. Every mistake is reported in one sentence.
+ * Burn records from files for the command line: read, validated, analysed. Every mistake is reported in the language of
+ * the terminal, with the place in the file.
  */
 import type { z } from 'zod';
 import { analyse } from '../../shared/analysis/analyse.ts';
+import { checkRecord } from '../../shared/analysis/check-record.ts';
 import { type BurnRecord, burnRecordSchema, type MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
-import { UsageError } from '../base/command-options.ts';
-import { readInput } from './input-file.ts';
-
-const SHOWN_ISSUES = 3;
+import type { ErrorCode } from '../../shared/language/errors/errors.ts';
+import { AppError } from '../base/app-error.ts';
+import { issuesOf } from '../base/validation-issues.ts';
+import { readJsonInput } from './input-file.ts';
 
 /**
  * Reads a JSON file, or standard input for "-", and validates it.
- * @param what the expected content, for the message: "a burn record"
- * @throws UsageError naming the file and what is wrong with it; AppError command/file-unreadable
+ * @param refusal code for a file with other content
+ * @throws AppError `refusal` with what is wrong and where; command/file-missing, command/file-unreadable, command/not-json
  */
-export function readChecked<T>(path: string, schema: z.ZodType<T>, what: string): T {
-  let parsed: unknown;
-  try {
-    parsed = JSON.parse(Buffer.from(readInput(path)).toString('utf8'));
-  } catch (cause) {
-    if (!(cause instanceof SyntaxError)) throw cause;
-    throw new UsageError(`${path} cannot be read: it is not JSON.`);
-  }
-  const checked = schema.safeParse(parsed);
-  if (checked.success) return checked.data;
-  const issues = checked.error.issues
-    .slice(0, SHOWN_ISSUES)
-    .map(({ path: at, message }) => (at.length > 0 ? `${at.join('.')}: ${message}` : message));
-  const more = checked.error.issues.length - issues.length;
-  throw new UsageError(`${path} is not ${what}: ${issues.join('; ')}${more > 0 ? `; and ${more} more` : ''}.`);
+export function readChecked<T>(file: string, schema: z.ZodType<T>, refusal: ErrorCode): T {
+  // The wrong values themselves tell a number in quotation marks from a word.
+  const checked = schema.safeParse(readJsonInput(file), { reportInput: true });
+  if (!checked.success) throw new AppError(refusal, { file }, { issues: issuesOf(checked.error) });
+  return checked.data;
+}
+
+/**
+ * Reads a burn record whose parts fit together.
+ * @throws AppError command/not-a-record, command/record-contradicts, and what `readChecked` throws
+ */
+export function readRecord(file: string): BurnRecord {
+  const record = readChecked(file, burnRecordSchema, 'command/not-a-record');
+  const problems = checkRecord(record);
+  if (problems.length === 0) return record;
+  const issues = problems.map(({ path, message: { code, params } }) => ({
+    path,
+    code: 'issue/record' as const,
+    params: { ...params, problem: code },
+  }));
+  throw new AppError('command/record-contradicts', { file }, { issues });
 }
 
 /**
  * Reads burn records.
- * @throws UsageError for a file that is not one, or a burn given twice: it would count as a repetition of itself.
+ * @throws AppError command/burn-twice: a burn would count as a repetition of itself; and what `readRecord` throws
  */
-export function readRecords(paths: readonly string[]): BurnRecord[] {
-  const records = paths.map((path) => readChecked(path, burnRecordSchema, 'a burn record'));
+export function readRecords(files: readonly string[]): BurnRecord[] {
+  const records = files.map(readRecord);
   const seen = new Set<string>();
   for (const { id, title } of records) {
-    if (seen.has(id)) throw new UsageError(`The burn "${title}" (${id}) is given twice. Give each burn once.`);
+    if (seen.has(id)) throw new AppError('command/burn-twice', { title, id });
     seen.add(id);
   }
   return records;

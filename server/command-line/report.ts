@@ -8,7 +8,7 @@ import { type Command, exitCodes, oneOf, readArgs, word } from '../base/command-
 import { terminalLanguage } from '../base/start-up.ts';
 import { papers } from '../reports/page-size.ts';
 import type { ReportFormat } from '../reports/report-formats.ts';
-import { answered, type Client, type ClientOptions, clientOptions, withClient } from './client.ts';
+import { answered, type Client, type ClientOptions, clientOptions, requireBenchOf, withClient } from './client.ts';
 import { findBurn, listBurns } from './find-burn.ts';
 import { readInput } from './input-file.ts';
 import { fileNameOf, writeOutput } from './output-file.ts';
@@ -33,12 +33,12 @@ export const command: Command = {
       papers: paperNames.join(', '),
     }),
   async run(args) {
-    const { values, positionals } = readArgs('report', options, args);
+    const { values, positionals } = readArgs('report', options, args, 1);
     const format = formats[oneOf('--format', values.format, Object.keys(formats)) ?? 'pdf']!;
     const language = oneOf('--language', values.language, languages) ?? terminalLanguage;
     const paper = oneOf('--paper', values.paper, paperNames) ?? 'a4';
-    const [what, more] = positionals;
-    if (what === undefined || more !== undefined) {
+    const [what] = positionals;
+    if (what === undefined) {
       throw new AppError('command/argument-missing', { command: 'report', what: 'BURN' });
     }
     const write = async (client: Client, text: string) => {
@@ -51,7 +51,10 @@ export const command: Command = {
       await writeOutput(content, output, { burns: [{ id: burn.id, title: burn.title }] });
       return exitCodes.done;
     };
-    if (!isFile(what)) return withClient(values, (client) => write(client, what));
+    if (!isFile(what)) {
+      requireBenchOf(values);
+      return withClient(values, (client) => write(client, what));
+    }
     return onLoan(what, (choice) => withClient(choice, (client) => write(client, 'latest')));
   },
 };

@@ -13,9 +13,10 @@ export const command: Command = {
       'restore',
       { data: { type: 'string' }, replace: { type: 'boolean' } },
       args,
+      1,
     );
-    const [backup, more] = positionals;
-    if (backup === undefined || more !== undefined) {
+    const [backup] = positionals;
+    if (backup === undefined) {
       throw new AppError('command/argument-missing', { command: 'restore', what: 'BACKUP' });
     }
     const worker = benchWorker();

@@ -8,6 +8,8 @@ import { loadParts, refuseUnfitNode, terminalLanguage, useCompileCache } from '.
 import { readable } from '../store/sqlite-errors.ts';
 import { ServiceRefusal } from './service-refusal.ts';
 
+const SHOWN_ISSUES = 12;
+
 /** Loaded on demand: most commands need neither a serial port nor a database. */
 const commands: Record<string, () => Promise<{ command: Command }>> = {
   serve: () => import('./serve.ts'),
@@ -85,7 +87,7 @@ function refuse(thrown: unknown, command: string): number {
   }
   if (thrown instanceof ServiceRefusal) {
     printError(thrown.message || thrown.code);
-    for (const { path, message } of thrown.issues) process.stderr.write(`  ${path}: ${message}\n`);
+    printIssues(thrown.issues);
     return thrown.code in errors ? errors[thrown.code as ErrorCode].exitCode : exitCodes.failed;
   }
   const error = readable(thrown, '');
@@ -95,8 +97,18 @@ function refuse(thrown: unknown, command: string): number {
     return exitCodes.failed;
   }
   printError(errorSentence(terminalLanguage, error.code, error.params));
-  for (const { path, code, params } of error.issues ?? []) {
-    process.stderr.write(`  ${path}: ${issueSentence(terminalLanguage, code, params)}\n`);
-  }
+  const issues = error.issues ?? [];
+  printIssues(
+    issues.map(({ path, code, params }) => ({ path, message: issueSentence(terminalLanguage, code, params) })),
+  );
   return errors[error.code].exitCode;
+}
+
+/** A file can have as many issues as readings: the first ones show what is wrong with it. */
+function printIssues(issues: readonly { path: string; message: string }[]): void {
+  for (const { path, message } of issues.slice(0, SHOWN_ISSUES)) {
+    process.stderr.write(`  ${path === '' ? '' : `${path}: `}${message}\n`);
+  }
+  const count = issues.length - SHOWN_ISSUES;
+  if (count > 0) process.stderr.write(`  ${word('moreIssues', { count })}\n`);
 }

@@ -6,7 +6,7 @@ export const command: Command = {
   help: () => word('serve'),
   /** Does not end by itself: the service runs until it receives a signal. */
   async run(args) {
-    const { values } = readArgs('serve', options, args);
+    const { values } = readArgs('serve', options, args, 0);
     // The service reads its settings from the environment, however it is started.
     if (values.host !== undefined) process.env.STOVEBENCH_HOST = values.host;
     if (values.port !== undefined) process.env.STOVEBENCH_PORT = values.port;

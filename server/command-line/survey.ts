@@ -26,7 +26,7 @@ const options = {
 export const command: Command = {
   help: () => word('survey', { languages: languages.join(', ') }),
   async run(args) {
-    const { values, positionals } = readArgs('survey', options, args);
+    const { values, positionals } = readArgs('survey', options, args, 1);
     const [folder] = positionals;
     if (folder === undefined) throw new AppError('command/argument-missing', { command: 'survey', what: 'FOLDER' });
     const result = oneOf('--result', values.result, resultIds) ?? 'dryWoodPerBatch';

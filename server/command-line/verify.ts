@@ -1,4 +1,4 @@
-import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
+import { cpSync, mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, join, resolve } from 'node:path';
 import { errorSentence } from '../../shared/language/errors/errors.ts';
@@ -10,7 +10,7 @@ import { type Command, exitCodes, print, printProgress, readArgs, word } from '.
 import { terminalLanguage } from '../base/start-up.ts';
 import { isArchive, readPackageFile } from '../imports/package-file.ts';
 import { createAnalyst } from '../results/analyst.ts';
-import { DATABASE, LOG } from '../store/data-folder.ts';
+import { requireBench } from '../store/data-folder.ts';
 import { openStore } from '../store/open-store.ts';
 import type { Salvaged } from '../store/salvage.ts';
 import { benchWorker } from '../worker/bench-worker.ts';
@@ -20,7 +20,12 @@ import { withInterruption } from './interruption.ts';
 export const command: Command = {
   help: () => word('verify'),
   async run(args) {
-    const { values, positionals } = readArgs('verify', { data: { type: 'string' }, salvage: { type: 'string' } }, args);
+    const { values, positionals } = readArgs(
+      'verify',
+      { data: { type: 'string' }, salvage: { type: 'string' } },
+      args,
+      1,
+    );
     const folder = positionals[0] === undefined ? dataFolder(values) : resolve(positionals[0]);
     if (values.salvage !== undefined) return salvageInto(folder, resolve(values.salvage));
     if (statSync(folder, { throwIfNoEntry: false })?.isFile()) return verifyPackage(folder);
@@ -28,8 +33,7 @@ export const command: Command = {
       await checkFiles(folder, readList(folder));
       return onCopyOf(folder);
     }
-    if (!existsSync(join(folder, DATABASE)) && !existsSync(join(folder, LOG)))
-      throw new AppError('store/no-bench', { folder, file: DATABASE });
+    requireBench(folder);
     try {
       return await verifyFolder(folder);
     } catch (error) {

@@ -13,7 +13,7 @@ const options = { ...clientOptions, baud: { type: 'string' }, count: { type: 'st
 export const command: Command = {
   help: () => word('watch'),
   async run(args) {
-    const { values, positionals } = readArgs('watch', options, args);
+    const { values, positionals } = readArgs('watch', options, args, 1);
     const lines = linePrinter(numberOf('--count', values.count, 1) ?? Number.POSITIVE_INFINITY);
     const [port] = positionals;
     if (port !== undefined) await watchPort(port, numberOf('--baud', values.baud, 1) ?? USUAL_BAUD_RATE, lines);

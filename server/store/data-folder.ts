@@ -1,5 +1,5 @@
 /** The folder of the data: nobody else on the machine looks into it. */
-import { chmodSync, mkdirSync, readdirSync, statSync } from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { AppError } from '../base/app-error.ts';
 
@@ -33,4 +33,13 @@ export function claimDataFolder(folder: string): void {
   if (process.platform === 'win32' || (files.length > 0 && !files.includes(DATABASE))) return;
   const { mode, uid } = statSync(folder);
   if ((mode & OTHERS) !== 0 && (mode & SHARED) === 0 && uid === process.getuid?.()) chmodSync(folder, OWNER_ONLY);
+}
+
+/**
+ * For work on data that must be there already: another folder is a mistake in its name, and nothing is made in it.
+ * @throws AppError store/no-bench
+ */
+export function requireBench(folder: string): void {
+  if (existsSync(join(folder, DATABASE)) || existsSync(join(folder, LOG))) return;
+  throw new AppError('store/no-bench', { folder, file: DATABASE });
 }

@@ -6,7 +6,7 @@ import { copyFileSync, existsSync, mkdirSync, readFileSync, rmSync, statSync, wr
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { AppError } from '../base/app-error.ts';
-import { DATABASE, LOG } from './data-folder.ts';
+import { DATABASE, LOG, requireBench } from './data-folder.ts';
 import { mendRow } from './mend-row.ts';
 import { LAYOUT_AT, layoutOf, migrations } from './migrations.ts';
 import { type Row, readableRows } from './readable-rows.ts';
@@ -30,9 +30,7 @@ const SIZE_AT = 28;
  * @throws AppError store/damaged when nothing can be read at all, store/no-bench
  */
 export function salvageDatabase(folder: string, target: string): Salvaged {
-  const file = join(folder, DATABASE);
-  if (!existsSync(file) && !existsSync(join(folder, LOG)))
-    throw new AppError('store/no-bench', { folder, file: DATABASE });
+  requireBench(folder);
   mkdirSync(target, { recursive: true, mode: 0o700 });
   const copy = join(target, 'damaged.db');
   try {

@@ -1,13 +1,12 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
-import { outputOf, runProgram } from '../support/run-program.ts';
+import { stovebench } from './run-command.ts';
 
-const stovebench = join(import.meta.dirname, '../../server/command-line/stovebench.ts');
 let folder: string;
 let records: string[];
 
@@ -22,17 +21,16 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-const run = (name: string, args: string[]) => JSON.parse(outputOf(process.execPath, [stovebench, name, ...args]));
-const refused = (name: string, args: string[]) => {
-  const { status, stdout, stderr } = runProgram(process.execPath, [stovebench, name, ...args]);
-  expect(status).toBe(2);
-  expect(stdout).toBe('');
+const run = async (name: string, args: string[]) => (await stovebench([name, ...args])).answer;
+const refused = async (name: string, args: string[]) => {
+  const { code, stdout, stderr } = await stovebench([name, ...args]);
+  expect([code, stdout]).toEqual([2, '']);
   return stderr;
 };
 
 describe('compare', () => {
-  test('prints the primary result first, each difference with interval, verdict and sentence', () => {
-    const answer = run('compare', [...records.slice(0, 3), '--against', ...records.slice(5), '--language', 'fr']);
+  test('prints the primary result first, each difference with interval, verdict and sentence', async () => {
+    const answer = await run('compare', [...records.slice(0, 3), '--against', ...records.slice(5), '--language', 'fr']);
     expect(answer.primary).toBe('dryWoodPerBatch');
     expect(answer.differences[0]).toMatchObject({ id: 'dryWoodPerBatch', counts: { a: 2, b: 2 } });
     for (const entry of answer.differences) {
@@ -47,24 +45,33 @@ describe('compare', () => {
     expect(answer.setAside).toHaveLength(2);
   });
 
-  test('refuses a burn given twice, an unknown result, a file that is not a burn and a missing file, in one sentence', () => {
-    expect(refused('compare', [records[0]!, '--against', records[0]!])).toMatch(/given twice/);
-    expect(refused('compare', [records[0]!, '--against', records[5]!, '--primary', 'beauty'])).toMatch(/Choose one of/);
+  test('refuses a burn given twice, an unknown result, a file that is not a burn and a missing file, in one sentence', async () => {
+    expect(await refused('compare', [records[0]!, '--against', records[0]!])).toMatch(/given twice/);
+    expect(await refused('compare', [records[0]!, '--against', records[5]!, '--primary', 'beauty'])).toMatch(
+      /Choose one of/,
+    );
     const wrong = join(folder, 'wrong.json');
     writeFileSync(wrong, '{"format": "something else"}');
-    expect(refused('compare', [wrong, '--against', records[5]!])).toMatch(/is not a burn record: format/);
-    expect(refused('compare', [join(folder, 'none.json'), '--against', records[5]!])).toMatch(/cannot be read/);
-    expect(refused('compare', [records[0]!])).toMatch(/^usage/);
+    expect(await refused('compare', [wrong, '--against', records[5]!])).toMatch(
+      /is not a burn record.*\n {2}format: must be one of: stovebench-burn-record\n/,
+    );
+    expect(await refused('compare', [join(folder, 'none.json'), '--against', records[5]!])).toMatch(/There is no file/);
+    const contradicts = join(folder, 'contradicts.json');
+    writeFileSync(contradicts, JSON.stringify({ ...JSON.parse(readFileSync(records[0]!, 'utf8')), channels: [] }));
+    expect(await refused('compare', [contradicts, '--against', records[5]!])).toMatch(/parts do not fit together/);
+    const sides = [records[0]!, '--against', records[5]!];
+    expect(await refused('compare', [...sides, '--idea', ''])).toMatch(/\n {2}change: must not be empty\n/);
+    expect(await refused('compare', [records[0]!])).toMatch(/^usage/);
   });
 });
 
 describe('predict', () => {
-  test('predicts for a load in the schema it prints', () => {
-    const schema = run('predict', ['--schema']);
+  test('predicts for a load in the schema it prints', async () => {
+    const schema = await run('predict', ['--schema']);
     expect(schema.required).toEqual(['waterKg']);
     const load = join(folder, 'load.json');
     writeFileSync(load, JSON.stringify({ waterKg: 25, holdDurationS: 1800 }));
-    const answer = run('predict', [records[4]!, records[5]!, '--load', load]);
+    const answer = await run('predict', [records[4]!, records[5]!, '--load', load]);
     for (const id of ['timeToTarget', 'dryWoodForBatch', 'dryWoodToTarget', 'dryWoodForHold']) {
       const { value, interval90 } = answer[id];
       expect(interval90[0]).toBeLessThan(value);
@@ -74,9 +81,9 @@ describe('predict', () => {
     expect(answer.why).toMatch(/support/);
   });
 
-  test('refuses an invalid load', () => {
+  test('refuses an invalid load', async () => {
     const load = join(folder, 'no-load.json');
     writeFileSync(load, '{"water": 25}');
-    expect(refused('predict', [records[4]!, '--load', load])).toMatch(/is not a load/);
+    expect(await refused('predict', [records[4]!, '--load', load])).toMatch(/is not a load/);
   });
 });

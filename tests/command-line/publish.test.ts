@@ -38,6 +38,8 @@ test('a bench is published, a second time writes nothing, and another bench impo
 test('a missing folder, no folder, or one without burns is refused with a sentence', async () => {
   const folder = temporaryFolder();
   const data = join(folder, 'data');
+  const empty = await stovebench(['import', folder], data);
+  expect([empty.code, empty.stderr]).toEqual([2, expect.stringContaining('No burns are published in')]);
   const none = await stovebench(['publish'], data);
   expect([none.code, none.stderr]).toEqual([2, expect.stringContaining('FOLDER is missing')]);
   const unplugged = await stovebench(['publish', join(folder, 'no', 'disk')], data);
@@ -45,8 +47,6 @@ test('a missing folder, no folder, or one without burns is refused with a senten
     1,
     expect.stringContaining('See that the disk or the share is there'),
   ]);
-  const empty = await stovebench(['import', folder], data);
-  expect([empty.code, empty.stderr]).toEqual([2, expect.stringContaining('No burns are published in')]);
   const options = await stovebench(['import', folder, '--preview'], data);
   expect([options.code, options.stderr]).toEqual([2, expect.stringContaining('only --keep')]);
 });

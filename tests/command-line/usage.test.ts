@@ -70,9 +70,15 @@ test.each([
   [['export', '--colour'], "Unknown option '--colour'"],
   [['export'], 'BURN is missing'],
   [['export', 'latest', '--format', 'doc'], '--format doc is not known. Choose one of: package, record'],
-  [['import', '/nonexistent/burn.zip'], '/nonexistent/burn.zip cannot be read'],
-  [['analyse', '/nonexistent/burn.json'], '/nonexistent/burn.json cannot be read'],
+  [['import', '/nonexistent/burn.zip'], 'There is no file /nonexistent/burn.zip'],
+  [['analyse', '/nonexistent/burn.json'], 'There is no file /nonexistent/burn.json'],
   [['verify', '--data', '/nonexistent/bench'], 'There is no bench in /nonexistent/bench'],
+  [['export', 'latest'], 'There is no bench in /nonexistent/stovebench'],
+  [['report', 'latest'], 'There is no bench in /nonexistent/stovebench'],
+  [['backup'], 'There is no bench in /nonexistent/stovebench'],
+  [['publish', '/nonexistent/dataset'], 'There is no bench in /nonexistent/stovebench'],
+  [['report', 'first', 'burn'], '"burn" is one argument too many'],
+  [['serve', 'now'], '"now" is one argument too many'],
   [['restore', '/nonexistent/backup'], '/nonexistent/backup is no backup made by Stovebench'],
 ])('a command line that is wrong (%j) is refused in one sentence on standard error', async (args, sentence) => {
   const { code, stdout, stderr } = await stovebench(args as string[]);

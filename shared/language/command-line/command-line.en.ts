@@ -251,6 +251,7 @@ ${common.slice(1)}
   working: (p) => `still working, ${p.seconds} s so far`,
   workingOn: (p) => `${p.done} of ${p.of}, ${p.seconds} s so far`,
   writtenSoFar: (p) => `written so far: ${p.megabytes} MB`,
+  moreIssues: (p) => `and ${p.count} more`,
   leftOut: (p) => `left out: ${p.title}. ${p.reason}`,
   written: (p) => `written: ${p.file}`,
   asking: (p) => `asking the service at ${p.address}`,

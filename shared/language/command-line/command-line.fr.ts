@@ -258,6 +258,7 @@ ${common.slice(1)}
   working: (p) => `en cours depuis ${p.seconds}\u00a0s`,
   workingOn: (p) => `${p.done} sur ${p.of}, depuis ${p.seconds}\u00a0s`,
   writtenSoFar: (p) => `écrit jusqu’ici\u202f: ${p.megabytes} Mo`,
+  moreIssues: (p) => `et ${p.count} de plus`,
   leftOut: (p) => `laissé de côté\u202f: ${p.title}. ${p.reason}`,
   written: (p) => `écrit\u202f: ${p.file}`,
   asking: (p) => `on demande au service à ${p.address}`,

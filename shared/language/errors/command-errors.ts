@@ -26,6 +26,68 @@ export const commandErrors = {
     en: (p) => `${p.option} ${p.value} is not known. Choose one of: ${p.options}.`,
     fr: (p) => `${p.option} ${p.value} n’est pas connu. Choisissez parmi\u202f: ${p.options}.`,
   },
+  'command/argument-unneeded': {
+    status: 400,
+    exitCode: 2,
+    en: (p) =>
+      `"${p.argument}" is one argument too many. Put a name of several words in quotation marks; "stovebench ${p.command} --help" shows how it is used.`,
+    fr: (p) =>
+      `«\u202f${p.argument}\u202f» est un argument de trop. Mettez un nom de plusieurs mots entre guillemets\u202f; «\u202fstovebench ${p.command} --help\u202f» montre comment s’en servir.`,
+  },
+  'command/file-missing': {
+    status: 400,
+    exitCode: 2,
+    en: (p) => `There is no file ${p.file}. Check its name and its folder.`,
+    fr: (p) => `Il n’y a pas de fichier ${p.file}. Vérifiez son nom et son dossier.`,
+  },
+  'command/not-json': {
+    status: 400,
+    exitCode: 2,
+    en: (p) => `${p.file} is not JSON (${p.raw}). Name a file that was saved as JSON.`,
+    fr: (p) => `${p.file} n’est pas du JSON (${p.raw}). Nommez un fichier enregistré en JSON.`,
+  },
+  'command/not-a-record': {
+    status: 400,
+    exitCode: 2,
+    en: (p) => `${p.file} is not a burn record. Correct what is named below, or name another file.`,
+    fr: (p) =>
+      `${p.file} n’est pas le relevé d’un essai. Corrigez ce qui est nommé ci-dessous, ou nommez un autre fichier.`,
+  },
+  'command/record-contradicts': {
+    status: 400,
+    exitCode: 2,
+    en: (p) => `${p.file} is a burn record whose parts do not fit together. Correct what is named below.`,
+    fr: (p) =>
+      `${p.file} est le relevé d’un essai dont les parties ne vont pas ensemble. Corrigez ce qui est nommé ci-dessous.`,
+  },
+  'command/not-a-load': {
+    status: 400,
+    exitCode: 2,
+    en: (p) =>
+      `${p.file} is not a load. Correct what is named below; "stovebench predict --schema" prints what a load is.`,
+    fr: (p) =>
+      `${p.file} n’est pas une charge. Corrigez ce qui est nommé ci-dessous\u202f; «\u202fstovebench predict --schema\u202f» affiche ce qu’est une charge.`,
+  },
+  'command/not-an-idea': {
+    status: 400,
+    exitCode: 2,
+    en: () =>
+      'The idea cannot be compared as it was given. Correct what is named below; "stovebench compare --help" shows how it is used.',
+    fr: () =>
+      'L’idée ne peut pas être comparée telle qu’elle a été donnée. Corrigez ce qui est nommé ci-dessous\u202f; «\u202fstovebench compare --help\u202f» montre comment s’en servir.',
+  },
+  'command/burn-twice': {
+    status: 400,
+    exitCode: 2,
+    en: (p) => `The burn "${p.title}" (${p.id}) is given twice. Give each burn once.`,
+    fr: (p) => `L’essai «\u202f${p.title}\u202f» (${p.id}) est donné deux fois. Donnez chaque essai une fois.`,
+  },
+  'command/no-burns': {
+    status: 400,
+    exitCode: 1,
+    en: () => 'There is no burn in this bench yet. Nothing was written.',
+    fr: () => 'Il n’y a pas encore d’essai dans ce banc. Rien n’a été écrit.',
+  },
   'command/file-unreadable': {
     status: 400,
     exitCode: 2,
