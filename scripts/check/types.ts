@@ -11,7 +11,7 @@ async function checkFolder(root: string, folder: string): Promise<Finding> {
   const expected = sourceFiles(root, folder).filter((path) => path !== CHECKED_WITH_SCRIPTS);
   if (expected.length === 0) return { passed: false, report: `no source file under ${folder}` };
 
-  const { exitCode, stdout, stderr } = await runTool(root, 'typescript/bin/tsc', ['-p', folder, '--listFiles']);
+  const { exitCode, stdout, stderr } = await runTool(root, 'typescript-native/bin/tsc', ['-p', folder, '--listFiles']);
   const lines = `${stdout}${stderr}`.split(/\r?\n/);
   const complaints = lines.filter((line) => line !== '' && !isAbsolute(line));
   if (exitCode !== 0) return { passed: false, report: complaints.join('\n') };
