@@ -202,7 +202,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   await photoRoutes(app, createPhotos(folder, worker));
   // With lower priority: a backup or a publication must not delay a result that is waited for.
   const quietAnalyst = createAnalyst(worker, 'long');
-  backupRoutes(app, store, quietAnalyst, clock, workUnderWay, packageFile.version);
+  backupRoutes(app, store, worker, clock, workUnderWay, packageFile.version);
   const publisher = createPublisher({
     store,
     results: createResults(store, quietAnalyst),
@@ -212,7 +212,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     version: packageFile.version,
   });
   datasetRoutes(app, publisher, pairing);
-  const stopSealing = sealEndedBurns(hub, store, onTrouble);
+  const stopSealing = sealEndedBurns(hub, store, worker, onTrouble);
   const stopPacking = packReadings({ store, clock, onTrouble });
   const stopPreparing = prepareCurves(store, createResults(store, quietAnalyst), clock);
   addDocuments();

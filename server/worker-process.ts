@@ -1,4 +1,5 @@
 /** The worker process: its jobs, and the code that does each. Every part is loaded when it is first needed. */
+import { proveJob, sealJob } from './backup/backup-jobs.ts';
 import { useCompileCache } from './base/start-up.ts';
 import { createComparedBurns } from './comparisons/compared-burns.ts';
 import {
@@ -109,6 +110,14 @@ runWorker(
       const { readBurns } = await import('./imports/import-work.ts');
       const { pages, ...head } = await reading(input.folder, (store) => readBurns(store, input));
       return { head, pieces: pages };
+    }),
+    handler(proveJob, async (input, context) => {
+      const { proveBackup } = await import('./backup/prove-backup.ts');
+      return proveBackup(input, context);
+    }),
+    handler(sealJob, async ({ folder, burnId }) => {
+      const { readingsChecksum } = await import('./backup/readings-seal.ts');
+      return reading(folder, (store) => readingsChecksum(store, burnId));
     }),
     handler(cleanPhotoJob, async (bytes) => {
       const { cleanPhoto } = await import('./photos/clean-photo.ts');

@@ -1,7 +1,7 @@
 /** The content of a backup: a folder with the database, the photos, and a list with the checksums of both. */
 import { createHash } from 'node:crypto';
-import { createReadStream, existsSync, globSync, readFileSync, statSync } from 'node:fs';
-import { join } from 'node:path';
+import { createReadStream, createWriteStream, existsSync, globSync, mkdirSync, readFileSync, statSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import { z } from 'zod';
 import { AppError } from '../base/app-error.ts';
@@ -63,9 +63,32 @@ export async function describeFile(folder: string, path: string): Promise<Backup
   return { path, bytes: statSync(join(folder, path)).size, sha256: hash.digest('hex') };
 }
 
-/** @throws AppError backup/damaged with the name of a file that differs from what was backed up */
-export async function checkFiles(folder: string, { files }: BackupList): Promise<void> {
+/** Copies files of a folder into another, one after another. @throws the reason of the signal */
+export async function copyFiles(
+  from: string,
+  to: string,
+  paths: readonly string[],
+  signal?: AbortSignal,
+): Promise<void> {
+  for (const path of paths) {
+    mkdirSync(dirname(join(to, path)), { recursive: true });
+    const written = createWriteStream(join(to, path), { mode: 0o600 });
+    try {
+      await pipeline(createReadStream(join(from, path)), written, { signal });
+    } catch (error) {
+      signal?.throwIfAborted();
+      throw error;
+    }
+  }
+}
+
+/**
+ * @throws AppError backup/damaged with the name of a file that differs from what was backed up, and the reason of the signal between two
+ *   files
+ */
+export async function checkFiles(folder: string, { files }: BackupList, signal?: AbortSignal): Promise<void> {
   for (const { path, sha256: expected } of files) {
+    signal?.throwIfAborted();
     if (!existsSync(join(folder, path))) throw new AppError('backup/damaged', { file: path, raw: 'missing' });
     const found = await describeFile(folder, path);
     if (found.sha256 !== expected) {

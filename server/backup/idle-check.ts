@@ -10,7 +10,7 @@ import type { Clock } from '../base/clock.ts';
 import { DATABASE } from '../store/data-folder.ts';
 import { readable } from '../store/sqlite-errors.ts';
 import type { Store, StoredDocument } from '../store/store.ts';
-import { checkSeal } from './readings-seal.ts';
+import { checkSeal, readingsChecksum } from './readings-seal.ts';
 
 export interface IdleCheckContext {
   store: Store;
@@ -70,7 +70,8 @@ export function createIdleCheck({ store, clock, isRecording, onFound, onTrouble 
     const [entry] = [...entries, ...thingsOf(store, body).filter((thing) => changedThings.has(thing))];
     if (entry !== undefined) found(id, 'entries', entry);
     if (body.status === 'planned' || body.status === 'running' || store.gaps.open(id).length > 0) return;
-    if ((await checkSeal(store, id, untilIdle)) === 'changed') found(id, 'readings', `readings of ${body.title}`);
+    const checksum = () => readingsChecksum(store, id, untilIdle);
+    if ((await checkSeal(store, id, checksum)) === 'changed') found(id, 'readings', `readings of ${body.title}`);
   }
 
   /** Identifiers of changed documents of the inventory (stoves, lots …), which belong to no burn alone. */

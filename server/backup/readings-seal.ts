@@ -19,21 +19,22 @@ export function isSealed(store: Store, burnId: string): boolean {
 /**
  * Compares the readings with the seal made for the same number of them, or makes one. Readings are added after a seal
  * (scans that arrived late, merged burns) and never removed.
- * @param pause awaited between any two pages of readings
+ * @param checksum reads them; in this process and with a turn for other work after each page unless stated otherwise
  */
 export async function checkSeal(
   store: Store,
   burnId: string,
-  pause: () => Promise<unknown> = nextTurn,
+  checksum: (burnId: string) => Promise<string> = (id) => readingsChecksum(store, id),
 ): Promise<SealVerdict> {
   const stamp = stampOf(store, burnId);
   const sealed = store.derived.stamp(burnId, NAME);
   if (sealed !== undefined && scansIn(stamp) < scansIn(sealed)) return 'changed';
   const stored = store.derived.get(burnId, NAME, stamp);
-  const found = await readingsChecksum(store, burnId, pause).catch(unlessDamaged);
+  const found = await checksum(burnId).catch(unlessDamaged);
   if (found === undefined) return 'changed';
   if (stored !== undefined) return stored === found ? 'same' : 'changed';
-  store.derived.put(burnId, NAME, stamp, found);
+  // Of readings that came meanwhile some are in it and some are not.
+  if (stampOf(store, burnId) === stamp) store.derived.put(burnId, NAME, stamp, found);
   return 'new';
 }
 
@@ -53,7 +54,12 @@ function scansIn(stamp: string): number {
   return numbers.reduce((sum, scans) => sum + scans, 0);
 }
 
-async function readingsChecksum(store: Store, burnId: string, pause: () => Promise<unknown>): Promise<string> {
+/** @param pause awaited between any two pages of readings. @throws AppError store/block-damaged */
+export async function readingsChecksum(
+  store: Store,
+  burnId: string,
+  pause: () => Promise<unknown> = nextTurn,
+): Promise<string> {
   const hash = createHash('sha256');
   for (const boardId of store.scans.boards(burnId).sort()) {
     hash.update(boardId);

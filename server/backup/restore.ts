@@ -1,4 +1,4 @@
-import { cpSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { METHOD_VERSION } from '../../shared/analysis/versions.ts';
 import { AppError } from '../base/app-error.ts';
@@ -8,7 +8,7 @@ import { DATABASE } from '../store/data-folder.ts';
 import { lockFolder } from '../store/instance-lock.ts';
 import { openStore } from '../store/open-store.ts';
 import type { Store } from '../store/store.ts';
-import { type BackupList, checkFiles, readList } from './backup-folder.ts';
+import { type BackupList, checkFiles, copyFiles, readList } from './backup-folder.ts';
 import { proveBurn } from './burn-proof.ts';
 
 export interface RestoreOptions {
@@ -17,6 +17,8 @@ export interface RestoreOptions {
   /** Whether existing data may be moved aside. */
   replace: boolean;
   onProgress?: (done: number, of: number) => void;
+  /** Aborted when nobody wants it any more. */
+  signal?: AbortSignal;
 }
 
 export interface Restored {
@@ -30,20 +32,19 @@ export interface Restored {
  * Restores a backup into `folder`. It is verified first, in a separate folder: every file by its checksum, the database
  * by its own check, every burn by the checksum of its record and, with the same version of the method, of its results.
  * @throws AppError backup/not-a-backup, backup/damaged, backup/results-differ, backup/in-the-way, store/in-use,
- *   store/newer, store/damaged; `folder` is unchanged then
+ *   store/newer, store/damaged, and the reason of the signal; `folder` is unchanged then
  */
 export async function restore(backup: string, folder: string, options: RestoreOptions): Promise<Restored> {
   const list = readList(backup);
-  await checkFiles(backup, list);
+  const { signal } = options;
+  await checkFiles(backup, list, signal);
   const occupied = existsSync(join(folder, DATABASE)) || (existsSync(folder) && readdirSync(folder).length > 0);
   if (occupied && !options.replace) throw new AppError('backup/in-the-way', { folder });
   const incoming = `${folder}.restoring`;
   rmSync(incoming, { recursive: true, force: true });
   try {
-    for (const { path } of list.files) {
-      mkdirSync(dirname(join(incoming, path)), { recursive: true });
-      cpSync(join(backup, path), join(incoming, path));
-    }
+    const paths = list.files.map(({ path }) => path);
+    await copyFiles(backup, incoming, paths, signal);
     await prove(incoming, list, options);
     return { folder, burns: list.burns.length, ...putInPlace(incoming, folder, occupied, options.nowMs) };
   } finally {
@@ -57,6 +58,7 @@ async function prove(folder: string, list: BackupList, options: RestoreOptions):
     const faults = store.faults();
     if (faults.length > 0) throw new AppError('backup/damaged', { file: DATABASE, raw: faults[0]! });
     for (const [number, expected] of list.burns.entries()) {
+      options.signal?.throwIfAborted();
       await proveOne(store, expected, options.analyst);
       options.onProgress?.(number + 1, list.burns.length);
     }

@@ -1,13 +1,12 @@
 /** Recomputes the results of one burn without a service. */
-import { analyse } from '../../shared/analysis/analyse.ts';
 import { methodSets } from '../../shared/contract/burn-record.ts';
 import { burnRecordJsonSchema } from '../../shared/contract/burn-record-json-schema.ts';
 import { type Command, exitCodes, oneOf, print, readArgs, UsageError, word } from '../base/command-options.ts';
-import { readRecord } from './record-files.ts';
+import { analysesOf, readRecord } from './record-files.ts';
 
 export const command: Command = {
   help: () => word('analyse', { methods: methodSets.join(', ') }),
-  run(args) {
+  async run(args) {
     const { values, positionals } = readArgs(
       'analyse',
       { method: { type: 'string' }, schema: { type: 'boolean' } },
@@ -21,7 +20,8 @@ export const command: Command = {
     const [path] = positionals;
     if (path === undefined) throw new UsageError(this.help());
     const method = oneOf('--method', values.method, methodSets);
-    print(analyse(readRecord(path), method ? { method } : {}));
+    const [analysis] = await analysesOf([readRecord(path)], method);
+    print(analysis);
     return exitCodes.done;
   },
 };

@@ -13,7 +13,7 @@ import { languages } from '../../shared/language/language.ts';
 import { AppError } from '../base/app-error.ts';
 import { type Command, exitCodes, oneOf, print, readArgs, UsageError, word } from '../base/command-options.ts';
 import { issuesOf } from '../base/validation-issues.ts';
-import { analysed, readRecords } from './record-files.ts';
+import { analysesOf, readRecords } from './record-files.ts';
 
 const options = {
   primary: { type: 'string' },
@@ -36,7 +36,7 @@ export const command: Command = {
       methods: methodSets.join(', '),
       languages: languages.join(', '),
     }),
-  run(args) {
+  async run(args) {
     const parts = splitAt(args, '--against').map((part) =>
       readArgs('compare', options, part, Number.POSITIVE_INFINITY),
     );
@@ -47,10 +47,9 @@ export const command: Command = {
     const primary = oneOf('--primary', values.primary, comparedResults);
     const blocks = oneOf('--blocks', values.blocks, blockKinds);
     const language = oneOf('--language', values.language, languages);
-    const burns = readRecords(groups.flat()).map((record): ComparedBurn => {
-      const { analysis } = analysed(record, method);
-      return { burn: record, analysis };
-    });
+    const records = readRecords(groups.flat());
+    const analyses = await analysesOf(records, method);
+    const burns = records.map((burn, index): ComparedBurn => ({ burn, analysis: analyses[index]! }));
     // The last revision is compared with the one before it; those before them form the rest of the ladder.
     const revisions = groups.map(({ length }, index) => {
       const from = groups.slice(0, index).flat().length;

@@ -4,11 +4,11 @@ import { predictFromRecords } from '../../shared/comparison/prediction/predict-f
 import { loadSchema } from '../../shared/contract/prediction.ts';
 import { languages } from '../../shared/language/language.ts';
 import { type Command, exitCodes, oneOf, print, readArgs, UsageError, word } from '../base/command-options.ts';
-import { analysed, readChecked, readRecords } from './record-files.ts';
+import { analysesOf, readChecked, readRecords } from './record-files.ts';
 
 export const command: Command = {
   help: () => word('predict', { languages: languages.join(', ') }),
-  run(args) {
+  async run(args) {
     const { values, positionals } = readArgs(
       'predict',
       { load: { type: 'string' }, schema: { type: 'boolean' }, language: { type: 'string' } },
@@ -22,13 +22,10 @@ export const command: Command = {
     if (positionals.length === 0 || values.load === undefined) throw new UsageError(this.help());
     const language = oneOf('--language', values.language, languages) ?? 'en';
     const load = readChecked(values.load, loadSchema, 'command/not-a-load');
-    print(
-      predictFromRecords(
-        readRecords(positionals).map((record) => analysed(record)),
-        load,
-        language,
-      ),
-    );
+    const records = readRecords(positionals);
+    const analyses = await analysesOf(records);
+    const burns = records.map((record, index) => ({ record, analysis: analyses[index]! }));
+    print(predictFromRecords(burns, load, language));
     return exitCodes.done;
   },
 };

@@ -2,15 +2,19 @@
  * Burn records from files for the command line: read, validated, analysed. Every mistake is reported in the language of
  * the terminal, with the place in the file.
  */
+import { once } from 'node:events';
+import { extname } from 'node:path';
+import { Worker } from 'node:worker_threads';
 import type { z } from 'zod';
-import { analyse } from '../../shared/analysis/analyse.ts';
 import { checkRecord } from '../../shared/analysis/check-record.ts';
 import { type BurnRecord, burnRecordSchema, type MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import type { ErrorCode } from '../../shared/language/errors/errors.ts';
 import { AppError } from '../base/app-error.ts';
+import { printProgress, word } from '../base/command-options.ts';
 import { issuesOf } from '../base/validation-issues.ts';
 import { readJsonInput } from './input-file.ts';
+import { withInterruption } from './interruption.ts';
 
 /**
  * Reads a JSON file, or standard input for "-", and validates it.
@@ -54,7 +58,27 @@ export function readRecords(files: readonly string[]): BurnRecord[] {
   return records;
 }
 
-/** A record with its analysis, by its own method set unless another is named. */
-export function analysed(record: BurnRecord, method?: MethodSet): { record: BurnRecord; analysis: Analysis } {
-  return { record, analysis: analyse(record, method === undefined ? {} : { method }) };
+/**
+ * Analyses records, by their own method sets unless another is named, in a thread: Ctrl-C is answered while it computes.
+ * @throws AppError command/cancelled
+ */
+export function analysesOf(records: readonly BurnRecord[], method?: MethodSet): Promise<Analysis[]> {
+  return withInterruption(async (signal) => {
+    const thread = new Worker(new URL(`./analysis-thread${extname(import.meta.filename)}`, import.meta.url));
+    try {
+      const analyses: Analysis[] = [];
+      for (const record of records) {
+        thread.postMessage({ record, method });
+        const [analysis] = (await once(thread, 'message', { signal })) as [Analysis];
+        analyses.push(analysis);
+        if (records.length > 1) printProgress(word('proving', { done: analyses.length, of: records.length }));
+      }
+      return analyses;
+    } catch (error) {
+      signal.throwIfAborted();
+      throw error;
+    } finally {
+      await thread.terminate();
+    }
+  });
 }

@@ -5,6 +5,7 @@ import { type Command, exitCodes, print, printProgress, readArgs, word } from '.
 import { createAnalyst } from '../results/analyst.ts';
 import { benchWorker } from '../worker/bench-worker.ts';
 import { dataFolder } from './client.ts';
+import { withInterruption } from './interruption.ts';
 
 export const command: Command = {
   help: () => word('restore'),
@@ -21,14 +22,16 @@ export const command: Command = {
     }
     const worker = benchWorker();
     try {
-      print(
-        await restore(resolve(backup), dataFolder(values), {
+      const restored = await withInterruption((signal) =>
+        restore(resolve(backup), dataFolder(values), {
           analyst: createAnalyst(worker),
           nowMs: Date.now(),
           replace: values.replace ?? false,
           onProgress: (done, of) => printProgress(word('proving', { done, of })),
+          signal,
         }),
       );
+      print(restored);
       return exitCodes.done;
     } finally {
       await worker.close();

@@ -1,8 +1,8 @@
-import { cpSync, mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, join, resolve } from 'node:path';
 import { errorSentence } from '../../shared/language/errors/errors.ts';
-import { checkFiles, isBackup, readList } from '../backup/backup-folder.ts';
+import { type BackupList, checkFiles, copyFiles, isBackup, readList } from '../backup/backup-folder.ts';
 import { salvage } from '../backup/salvage.ts';
 import { verify } from '../backup/verify.ts';
 import { AppError, isAppError } from '../base/app-error.ts';
@@ -19,34 +19,37 @@ import { withInterruption } from './interruption.ts';
 
 export const command: Command = {
   help: () => word('verify'),
-  async run(args) {
-    const { values, positionals } = readArgs(
-      'verify',
-      { data: { type: 'string' }, salvage: { type: 'string' } },
-      args,
-      1,
-    );
-    const folder = positionals[0] === undefined ? dataFolder(values) : resolve(positionals[0]);
-    if (values.salvage !== undefined) return salvageInto(folder, resolve(values.salvage));
-    if (statSync(folder, { throwIfNoEntry: false })?.isFile()) return verifyPackage(folder);
-    if (isBackup(folder)) {
-      await checkFiles(folder, readList(folder));
-      return onCopyOf(folder);
-    }
-    requireBench(folder);
-    try {
-      return await verifyFolder(folder);
-    } catch (error) {
-      if (!isAppError(error, 'store/in-use') || error.params.address === undefined) throw error;
-      return verifyService(folder);
-    }
-  },
+  run: (args) => withInterruption((interrupted) => run(args, interrupted)),
 };
 
+async function run(args: readonly string[], interrupted: AbortSignal): Promise<number> {
+  const { values, positionals } = readArgs(
+    'verify',
+    { data: { type: 'string' }, salvage: { type: 'string' } },
+    args,
+    1,
+  );
+  const folder = positionals[0] === undefined ? dataFolder(values) : resolve(positionals[0]);
+  if (values.salvage !== undefined) return salvageInto(folder, resolve(values.salvage), interrupted);
+  if (statSync(folder, { throwIfNoEntry: false })?.isFile()) return verifyPackage(folder);
+  if (isBackup(folder)) {
+    const list = readList(folder);
+    await checkFiles(folder, list, interrupted);
+    return onCopyOf(folder, list, interrupted);
+  }
+  requireBench(folder);
+  try {
+    return await verifyFolder(folder, interrupted);
+  } catch (error) {
+    if (!isAppError(error, 'store/in-use') || error.params.address === undefined) throw error;
+    return verifyService(folder, interrupted);
+  }
+}
+
 /** Copies what can be read of a damaged bench into a new one, in a folder of its own, and prints what that contains. */
-async function salvageInto(folder: string, target: string): Promise<number> {
+async function salvageInto(folder: string, target: string, interrupted: AbortSignal): Promise<number> {
   const { rows, mended, leftOut } = salvage(folder, target);
-  return verifyFolder(target, { folder: target, rows, mended, leftOut });
+  return verifyFolder(target, interrupted, { folder: target, rows, mended, leftOut });
 }
 
 /** Verifies every file of a package by its checksum, and that its records can be read. */
@@ -65,16 +68,18 @@ function verifyPackage(file: string): number {
   }
 }
 
-async function verifyFolder(folder: string, salvaged?: Salvaged & { folder: string }): Promise<number> {
+async function verifyFolder(
+  folder: string,
+  interrupted: AbortSignal,
+  salvaged?: Salvaged & { folder: string },
+): Promise<number> {
   const store = openStore(folder, { nowMs: Date.now });
   const worker = benchWorker();
   try {
-    const verdict = await withInterruption((interrupted) =>
-      verify(store, createAnalyst(worker), (done, of) => {
-        interrupted.throwIfAborted();
-        printProgress(word('proving', { done, of }));
-      }),
-    );
+    const verdict = await verify(store, createAnalyst(worker), (done, of) => {
+      interrupted.throwIfAborted();
+      printProgress(word('proving', { done, of }));
+    });
     const ok = verdict.ok && (salvaged?.leftOut.length ?? 0) === 0;
     print({ ...verdict, ok, ...(salvaged && { salvaged }) });
     return ok ? exitCodes.done : exitCodes.found;
@@ -85,23 +90,24 @@ async function verifyFolder(folder: string, salvaged?: Salvaged & { folder: stri
 }
 
 /** A running service has exclusive access to the data; a backup made now has the same content. */
-async function verifyService(folder: string): Promise<number> {
+async function verifyService(folder: string, interrupted: AbortSignal): Promise<number> {
   const backup = await withClient({ data: folder }, (client) =>
     answered<{ folder: string }>(client.request('POST', '/api/backups')),
   );
   try {
-    return await verifyFolder(backup.folder);
+    return await verifyFolder(backup.folder, interrupted);
   } finally {
     rmSync(backup.folder, { recursive: true, force: true });
   }
 }
 
 /** Opening a database writes to its folder, and a backup must stay unchanged. */
-async function onCopyOf(backup: string): Promise<number> {
+async function onCopyOf(backup: string, { files }: BackupList, interrupted: AbortSignal): Promise<number> {
   const copy = mkdtempSync(join(tmpdir(), 'stovebench-verify-'));
   try {
-    cpSync(backup, copy, { recursive: true });
-    return await verifyFolder(copy);
+    const paths = files.map(({ path }) => path);
+    await copyFiles(backup, copy, paths, interrupted);
+    return await verifyFolder(copy, interrupted);
   } finally {
     rmSync(copy, { recursive: true, force: true });
   }

@@ -28,7 +28,7 @@ export function isArchive(bytes: Uint8Array): boolean {
 /**
  * The burns of a Data Package. Its tables are for other readers, since the records say all of it, but every file of it is held to its
  * checksums: what was changed in one place may have been in another.
- * @throws AppError import/package-broken, import/package-without-records, import/checksum-wrong, import/too-large and what
+ * @throws AppError import/package-broken, import/package-without-records, import/checksum-wrong, import/record-twice, import/too-large and what
  *   a record may be refused for
  */
 export function readPackageFile(bytes: Uint8Array, file: string): RecordParts[] {
@@ -38,6 +38,7 @@ export function readPackageFile(bytes: Uint8Array, file: string): RecordParts[] 
   const description = descriptionSchema.safeParse(parseJson(textOf(described, DESCRIPTION), DESCRIPTION));
   const resources = description.data?.resources ?? [];
   const records: RecordParts[] = [];
+  const seen = new Map<string, { path: string; hash: string }>();
   for (const { name, path, hash } of resources) {
     const isRecord = name !== undefined && RECORD.test(name);
     // A resource may lie elsewhere, or in the description itself.
@@ -47,7 +48,15 @@ export function readPackageFile(bytes: Uint8Array, file: string): RecordParts[] 
     }
     if (!content) continue;
     requireHash(content, hash, String(path));
-    if (isRecord) records.push(readRecordFile(textOf(content, String(path)), String(path)));
+    if (!isRecord) continue;
+    const [own, parts] = [String(path), readRecordFile(textOf(content, String(path)), String(path))];
+    const { id, title } = parts.record;
+    const there = seen.get(id);
+    const found = hashOf(content);
+    if (!there) records.push(parts);
+    else if (there.hash !== found)
+      throw new AppError('import/record-twice', { file, title, first: there.path, second: own });
+    seen.set(id, { path: own, hash: found });
   }
   if (records.length === 0) throw new AppError('import/package-without-records', { file });
   return records;
@@ -97,6 +106,7 @@ function unpack(
 /** Written by us as "sha256:…"; another algorithm is not checked. */
 function requireHash(content: Uint8Array, hash: string | undefined, file: string): void {
   if (!hash?.startsWith('sha256:')) return;
-  const found = createHash('sha256').update(content).digest('hex');
-  if (`sha256:${found}` !== hash.toLowerCase()) throw new AppError('import/checksum-wrong', { file });
+  if (`sha256:${hashOf(content)}` !== hash.toLowerCase()) throw new AppError('import/checksum-wrong', { file });
 }
+
+const hashOf = (content: Uint8Array) => createHash('sha256').update(content).digest('hex');

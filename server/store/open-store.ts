@@ -19,6 +19,9 @@ import type { Store } from './store.ts';
 /** The write-ahead log is cut back to this after a checkpoint, so that one long burn does not leave a huge file. */
 const LOG_LIMIT_BYTES = 8 * 1024 * 1024;
 
+/** Of a copy, between two turns of the loop. */
+const PAGES_AT_ONCE = 100;
+
 export interface StoreOptions {
   /** UTC milliseconds for the labels on documents. */
   nowMs: () => number;
@@ -126,7 +129,13 @@ function assemble(
     versionOf: rows.ofBurn,
     changesOfDocuments: () => unlessUndone(lock ? changes.documents : dataVersion),
     checkpoint: () => void db.pragma('wal_checkpoint(TRUNCATE)'),
-    backup: async (to) => void (await db.backup(to)),
+    async backup(to, signal) {
+      const progress = () => {
+        signal?.throwIfAborted();
+        return PAGES_AT_ONCE;
+      };
+      await db.backup(to, { progress });
+    },
     faults: () => faultsOf(db),
     changedEntries: (burnId) => changedEntries(db, burnId === undefined ? undefined : burns.find(burnId)),
     announce: (address) => lock?.announce(address),

@@ -185,8 +185,11 @@ export interface Store {
   changesOfDocuments(): string | undefined;
   /** Empties the write-ahead log into the database; done when a burn ends. */
   checkpoint(): void;
-  /** A complete copy while everything goes on. A bare copy of the database file would miss its newest entries. */
-  backup(file: string): Promise<void>;
+  /**
+   * A complete copy while everything goes on. A bare copy of the database file would miss its newest entries.
+   * @throws the reason of the signal
+   */
+  backup(file: string, signal?: AbortSignal): Promise<void>;
   /** Everything the database finds wrong in itself when it looks at all of it; seconds for a large one. */
   faults(): string[];
   /** What was stated of a burn, or of no burn (stoves, boards), and is not what was written any more. */

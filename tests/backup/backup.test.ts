@@ -15,6 +15,7 @@ import Database from 'better-sqlite3';
 import { beforeAll, expect, onTestFinished, test } from 'vitest';
 import { readList } from '../../server/backup/backup-folder.ts';
 import { backupName, makeBackup } from '../../server/backup/make-backup.ts';
+import { proveBackup } from '../../server/backup/prove-backup.ts';
 import { restore } from '../../server/backup/restore.ts';
 import { verify } from '../../server/backup/verify.ts';
 import { saveRecord } from '../../server/records/save-record.ts';
@@ -48,7 +49,11 @@ async function benchWithBurn(): Promise<{ folder: string; store: Store; burnId: 
   return { folder, store, burnId: record.id };
 }
 
-const options = (store: Store) => ({ store, analyst, nowMs, version: '0.0.0' });
+const options = (store: Store) => ({
+  store,
+  prove: (folder: string) =>
+    proveBackup({ folder, nowMs, version: '0.0.0' }, { signal: new AbortController().signal, progress: () => {} }),
+});
 const restoring = (replace = false) => ({ analyst, nowMs, replace });
 
 test('a backup made while a burn is recorded contains every scan stored before it, and is restored elsewhere', async () => {
@@ -77,6 +82,15 @@ test('a backup made while a burn is recorded contains every scan stored before i
   expect(scans).toBeGreaterThanOrEqual(300);
   expect(scans).toBe(list.burns.find(({ id }) => id === testId(1))!.scans);
   expect(readFileSync(join(target, 'photos', 'riser.jpg'), 'utf8')).toBe('a photo');
+});
+
+test('restoring that is cancelled leaves nothing', async () => {
+  const parent = temporaryFolder();
+  const cancel = new AbortController();
+  const restored = restore(aBackup(), join(parent, 'data'), { ...restoring(), signal: cancel.signal });
+  setImmediate(() => cancel.abort(new Error('not wanted')));
+  await expect(restored).rejects.toThrow('not wanted');
+  expect(readdirSync(parent)).toEqual([]);
 });
 
 test('a backup needs an empty folder, and one that fails leaves nothing', async () => {

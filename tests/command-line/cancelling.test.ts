@@ -1,14 +1,14 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { saveRecord } from '../../server/records/save-record.ts';
 import { burnRecordSchema } from '../../shared/contract/burn-record.ts';
 import sample from '../../shared/contract/sample-burn-record.json' with { type: 'json' };
 import { holdWorker } from '../support/held-worker.ts';
 import { PATIENCE_MS } from '../support/patience.ts';
-import { temporaryFolder } from '../support/temporary-folder.ts';
+import { repositoryRoot, temporaryFolder } from '../support/temporary-folder.ts';
 import { testService } from '../support/test-service.ts';
-import { stovebenchStarted } from './run-command.ts';
+import { stovebench, stovebenchStarted } from './run-command.ts';
 
 test('Ctrl-C ends what the service does for a command at once, in a sentence, and leaves no half a file', async () => {
   const service = await testService();
@@ -24,6 +24,17 @@ test('Ctrl-C ends what the service does for a command at once, in a sentence, an
   expect([code, stdout]).toEqual([1, '']);
   expect(stderr).toBe('stovebench: Cancelled, as you asked. Nothing half done was left behind.\n');
   expect([readdirSync(folder), await underWay()]).toEqual([[], { work: [] }]);
+});
+
+test('Ctrl-C ends a command that computes from files at once, in a sentence', async () => {
+  const file = join(repositoryRoot, 'shared/contract/sample-burn-record.json');
+  const before = process.listenerCount('SIGINT');
+  const end = stovebench(['analyse', file]);
+  await vi.waitUntil(() => process.listenerCount('SIGINT') > before, { timeout: PATIENCE_MS, interval: 1 });
+  process.listeners('SIGINT').at(-1)!('SIGINT');
+  const { code, stdout, stderr } = await end;
+  expect([code, stdout]).toEqual([1, '']);
+  expect(stderr).toBe('stovebench: Cancelled, as you asked. Nothing half done was left behind.\n');
 });
 
 test('publishing that is cancelled says how far it came and leaves no half a file', async () => {

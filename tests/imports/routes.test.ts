@@ -256,6 +256,24 @@ test('a package changed on the way is refused by its checksum, whichever of its 
   }
 });
 
+test('a package with two records of one burn is refused where they differ, and read once where they do not', async () => {
+  const { zip } = await import('../../server/exports/zip.ts');
+  const record = sampleRecord();
+  const packed = (second: typeof record) => {
+    const paths = ['a/record.json', 'b/record.json'];
+    const resources = paths.map((path, index) => ({ name: `record-${index + 1}`, path }));
+    const contents = [{ resources }, record, second].map((content) => Buffer.from(JSON.stringify(content)));
+    const names = ['datapackage.json', ...paths];
+    return Buffer.concat([
+      ...zip(contents.map((content, index) => ({ path: names[index]!, chunks: () => [content] }))),
+    ]);
+  };
+  expect(readPackageFile(packed(record), 'two.zip').map(({ record: { id } }) => id)).toEqual([record.id]);
+  const { status, body } = await send(await testService(), packed({ ...record, title: 'Another' }), 'name=two.zip');
+  expect([status, body.code]).toEqual([400, 'import/record-twice']);
+  for (const named of ['two.zip', 'Another', 'a/record.json', 'b/record.json']) expect(body.message).toContain(named);
+});
+
 test('no bit of what a package says changes unnoticed', async () => {
   const { store, record: draft } = await exportedBurn();
   const sound = Buffer.from(await packageOf(store, draft.id));

@@ -121,6 +121,14 @@ export const importErrors = {
     fr: (p) =>
       `${p.file} a été changé ou abîmé depuis que son paquet a été fait\u202f: sa somme de contrôle est autre. Redemandez le paquet\u202f; rien n’a été importé.`,
   },
+  'import/record-twice': {
+    status: 400,
+    exitCode: 2,
+    en: (p) =>
+      `${p.file} has the burn "${p.title}" twice, as ${p.first} and as ${p.second}, and they say different things. Ask whoever made the package which is right, and for a package with that one; nothing was imported.`,
+    fr: (p) =>
+      `${p.file} contient deux fois l’essai «\u202f${p.title}\u202f», comme ${p.first} et comme ${p.second}, et les deux ne disent pas la même chose. Demandez à qui a fait le paquet lequel est juste, et un paquet avec celui-là seul\u202f; rien n’a été importé.`,
+  },
   'import/too-large': {
     status: 413,
     exitCode: 2,
