@@ -19,7 +19,6 @@ import { cleanPhotoJob } from './photos/photo-jobs.ts';
 import { burnReportJob } from './reports/report-jobs.ts';
 import { analysisJob } from './results/analyst.ts';
 import type { Results } from './results/results.ts';
-import { openStoreToRead } from './store/open-store.ts';
 import type { Store } from './store/store.ts';
 import type { Job, JobContext, JobStream } from './worker/job.ts';
 import { runWorker } from './worker/run-worker.ts';
@@ -27,11 +26,15 @@ import { handler, streamHandler } from './worker/serve-jobs.ts';
 
 useCompileCache();
 
+/** Not before the thread for foreign files is started, which loads it for itself. */
+const loadStore = () => import('./store/open-store.ts');
+
 /**
  * Opens the store for the duration of the work only, so that it is closed before the service closes the database:
  * SQLite removes the write-ahead log when the last connection closes, and this one is read-only.
  */
 async function reading<T>(folder: string, work: (store: Store) => Promise<T>): Promise<T> {
+  const { openStoreToRead } = await loadStore();
   const store = openStoreToRead(folder);
   try {
     return await work(store);
@@ -60,6 +63,7 @@ async function streaming<Head, Piece>(
   work: (source: Source) => Promise<JobStream<Head, Piece>>,
 ): Promise<JobStream<Head, Piece>> {
   const { workerResults } = await import('./results/worker-results.ts');
+  const { openStoreToRead } = await loadStore();
   const store = openStoreToRead(folder);
   try {
     const { head, pieces } = await work({ store, results: workerResults(store, context) });
@@ -106,9 +110,9 @@ runWorker(
       const { lookAt } = await import('./imports/import-work.ts');
       return reading(input.folder, (store) => lookAt(store, input, context));
     }),
-    streamHandler(readJob, async (input) => {
+    streamHandler(readJob, async (input, context) => {
       const { readBurns } = await import('./imports/import-work.ts');
-      const { pages, ...head } = await reading(input.folder, (store) => readBurns(store, input));
+      const { pages, ...head } = await reading(input.folder, (store) => readBurns(store, input, context));
       return { head, pieces: pages };
     }),
     handler(proveJob, async (input, context) => {

@@ -25,6 +25,7 @@ export interface Correction {
 
 /**
  * @param as said by the person where the file alone does not tell: notes are often a table as well
+ * @param onLine is told the line of a table that has been reached, now and then
  * @throws AppError import/... when it is nothing that can be brought in
  */
 export function openFile(
@@ -32,6 +33,7 @@ export function openFile(
   file: string,
   as?: 'columns' | 'notes',
   correction?: Correction,
+  onLine?: (line: number) => void,
 ): OpenedFile {
   if (isArchive(bytes)) return { kind: 'burns', records: readPackageFile(bytes, file) };
   const isCorrected = Object.values(correction ?? {}).some((given) => given !== undefined);
@@ -42,17 +44,31 @@ export function openFile(
   if (as === 'notes' || correction?.notes) {
     return { kind: 'notes', notes: previewNotes(decode(bytes, guessEncoding(bytes), file), correction?.notes, file) };
   }
-  return { kind: 'columns', columns: previewColumns(bytes, file, correction?.columns, correction?.guess) };
+  return { kind: 'columns', columns: previewColumns(bytes, file, correction?.columns, correction?.guess, onLine) };
 }
 
 /** The burn that a table or notes become. */
-export function burnOf(bytes: Uint8Array, file: string, correction: Correction, as: ColumnsAsBurn): RecordParts {
-  if (correction.columns) return columnsToBurn(bytes, file, correction.columns, as);
+export function burnOf(
+  bytes: Uint8Array,
+  file: string,
+  correction: Correction,
+  as: ColumnsAsBurn,
+  onLine?: (line: number) => void,
+): RecordParts {
+  if (correction.columns) return columnsToBurn(bytes, file, correction.columns, as, onLine);
   if (correction.notes) return notesToBurn(decode(bytes, guessEncoding(bytes), file), file, correction.notes, as);
   throw new AppError('import/no-columns', { file });
 }
 
+/** As many bytes tell what a file is. */
+export const TELLING_BYTES = 256;
+
+/** Whether a file that begins so is lines of text. @param start its first `TELLING_BYTES` */
+export function isLines(start: Uint8Array): boolean {
+  return !isArchive(start) && !startsAsJson(start);
+}
+
 function startsAsJson(bytes: Uint8Array): boolean {
-  const start = bytes.subarray(0, 256);
+  const start = bytes.subarray(0, TELLING_BYTES);
   return /^\s*[{[]/.test(new TextDecoder(guessEncoding(start)).decode(start));
 }

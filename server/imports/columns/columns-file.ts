@@ -19,6 +19,7 @@ const CONVERTED_DECIMALS = 4;
 /**
  * @param corrected how a person says it is to be read; a guess when left out
  * @param known what the person has said of it, for the guess
+ * @param onLine is told the line that has been reached, now and then
  * @throws AppError import/no-columns when nothing in the file is a number, import/quote-open
  */
 export function previewColumns(
@@ -26,16 +27,17 @@ export function previewColumns(
   file: string,
   corrected?: ColumnFormat,
   known: KnownOfColumns = {},
+  onLine?: (line: number) => void,
 ): ColumnPreview {
   const encoding = corrected?.encoding ?? known.encoding ?? guessEncoding(bytes);
   const text = decode(bytes, encoding, file);
   const guess = corrected ? { format: corrected, doubts: [] } : guessColumns(text, encoding, known);
   if (!guess) throw new AppError('import/no-columns', { file });
-  const asGuessed = read(text, guess.format, file);
+  const asGuessed = read(text, guess.format, file, onLine);
   const clockSets = clockSetsIn(asGuessed.rawTimes);
   const clockSteps = corrected ? [] : likelySets(clockSets, asGuessed.rawTimes);
   const format = clockSteps.length > 0 ? { ...guess.format, clockSteps } : guess.format;
-  const readings = clockSteps.length > 0 ? read(text, format, file) : asGuessed;
+  const readings = clockSteps.length > 0 ? read(text, format, file, onLine) : asGuessed;
   const doubts: ColumnPreview['doubts'] = [...guess.doubts];
   if (clockSets.length > 0 && !corrected) doubts.push('clockSet');
   const quoteLine = openQuoteLine(text, format.separator);
@@ -74,8 +76,14 @@ export interface ColumnsAsBurn extends StatedOfBurn {
 }
 
 /** @throws AppError import/cell-wrong with line, column and what was expected; import/no-rows, import/quote-open */
-export function columnsToBurn(bytes: Uint8Array, file: string, format: ColumnFormat, as: ColumnsAsBurn): RecordParts {
-  const readings = read(decode(bytes, format.encoding, file), format, file);
+export function columnsToBurn(
+  bytes: Uint8Array,
+  file: string,
+  format: ColumnFormat,
+  as: ColumnsAsBurn,
+  onLine?: (line: number) => void,
+): RecordParts {
+  const readings = read(decode(bytes, format.encoding, file), format, file, onLine);
   const [problem] = readings.problems;
   if (problem && format.unreadable === 'refuse') {
     throw new AppError('import/cell-wrong', { file, ...problem, count: readings.problemCount });
@@ -104,9 +112,9 @@ export function columnsToBurn(bytes: Uint8Array, file: string, format: ColumnFor
   });
 }
 
-function read(text: string, format: ColumnFormat, file: string): ColumnReadings {
+function read(text: string, format: ColumnFormat, file: string, onLine?: (line: number) => void): ColumnReadings {
   try {
-    return readColumns(text, format);
+    return readColumns(text, format, onLine);
   } catch (error) {
     if (error instanceof Error && 'code' in error && 'lines' in error) {
       throw new AppError('import/quote-open', { file, line: Number(error.lines) }, { cause: error });

@@ -32,8 +32,11 @@ export interface ColumnReadings {
 
 const MOST_PROBLEMS = 20;
 
-/** @param toRow the last row wanted, for a preview of part of a file */
-export function readColumns(text: string, format: ColumnFormat, toRow?: number): ColumnReadings {
+/** Between two reports of where the reading is. */
+const ROWS_A_REPORT = 4096;
+
+/** @param onLine is told the line that has been reached, now and then */
+export function readColumns(text: string, format: ColumnFormat, onLine?: (line: number) => void): ColumnReadings {
   const { columns, decimal, unreadable } = format;
   const clock = readerOfTime(format);
   const result: ColumnReadings = {
@@ -55,46 +58,42 @@ export function readColumns(text: string, format: ColumnFormat, toRow?: number):
   let last = Number.NEGATIVE_INFINITY;
   let before: number | undefined;
 
-  eachRow(
-    text,
-    format,
-    (row) => {
-      if (++rowNumber < format.firstRow) return;
-      const short = columns.some(({ column }) => column >= row.cells.length);
-      const shown = clock.momentS(row, before);
-      if (shown === undefined || short) {
-        complain(row, shown === undefined ? clock.column : row.cells.length, shown === undefined ? 'time' : 'cells');
+  eachRow(text, format, (row) => {
+    if (++rowNumber % ROWS_A_REPORT === 0) onLine?.(row.line);
+    if (rowNumber < format.firstRow) return;
+    const short = columns.some(({ column }) => column >= row.cells.length);
+    const shown = clock.momentS(row, before);
+    if (shown === undefined || short) {
+      complain(row, shown === undefined ? clock.column : row.cells.length, shown === undefined ? 'time' : 'cells');
+      return;
+    }
+    if (clock.isOfTheWall) result.rawTimes.push({ line: row.line, clockS: shown });
+    const moment = shown - putForwardS(format.clockSteps, row.line);
+    if (moment < last) {
+      complain(row, clock.column, 'laterTime');
+      return;
+    }
+    last = moment;
+    before = shown;
+    times.push(moment);
+    result.lines.push(row.line);
+    columns.forEach(({ column, unit }, index) => {
+      const into = result.columns[index]!;
+      const field = readCell(row.cells[column]!, format);
+      if (field.kind === 'number') {
+        into.values.push(toStored(field.value, unit));
+        into.decimals = Math.max(into.decimals, decimalsOf(row.cells[column]!, decimal));
         return;
       }
-      if (clock.isOfTheWall) result.rawTimes.push({ line: row.line, clockS: shown });
-      const moment = shown - putForwardS(format.clockSteps, row.line);
-      if (moment < last) {
-        complain(row, clock.column, 'laterTime');
+      into.values.push(null);
+      if (field.kind === 'fault') {
+        if (row.cells[column] !== '') into.faults.push([times.length - 1, field.fault]);
         return;
       }
-      last = moment;
-      before = shown;
-      times.push(moment);
-      result.lines.push(row.line);
-      columns.forEach(({ column, unit }, index) => {
-        const into = result.columns[index]!;
-        const field = readCell(row.cells[column]!, format);
-        if (field.kind === 'number') {
-          into.values.push(toStored(field.value, unit));
-          into.decimals = Math.max(into.decimals, decimalsOf(row.cells[column]!, decimal));
-          return;
-        }
-        into.values.push(null);
-        if (field.kind === 'fault') {
-          if (row.cells[column] !== '') into.faults.push([times.length - 1, field.fault]);
-          return;
-        }
-        complain(row, column, 'number');
-        if (unreadable === 'skip') into.faults.push([times.length - 1, 'unreadable']);
-      });
-    },
-    toRow,
-  );
+      complain(row, column, 'number');
+      if (unreadable === 'skip') into.faults.push([times.length - 1, 'unreadable']);
+    });
+  });
   const first = times[0] ?? 0;
   result.elapsedS = spread(times.map((moment) => moment - first));
   const startedUtc = clock.startedUtc(first);

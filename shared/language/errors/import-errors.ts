@@ -137,6 +137,14 @@ export const importErrors = {
     fr: (p) =>
       `${p.file} dépasse ${p.limitMb}\u00a0Mo, plus qu’aucun essai. Importez-en une partie\u202f; rien n’a été importé.`,
   },
+  'import/too-many-lines': {
+    status: 413,
+    exitCode: 2,
+    en: (p) =>
+      `${p.file} has more than ${p.limitMillions} million lines, more than any burn has readings. Import a part of it; nothing was imported.`,
+    fr: (p) =>
+      `${p.file} a plus de ${p.limitMillions}\u00a0millions de lignes, plus qu’aucun essai n’a de relevés. Importez-en une partie\u202f; rien n’a été importé.`,
+  },
   'import/line-too-long': {
     status: 422,
     exitCode: 2,
