@@ -214,7 +214,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   datasetRoutes(app, publisher, pairing);
   const stopSealing = sealEndedBurns(hub, store, worker, onTrouble);
   const stopPacking = packReadings({ store, clock, onTrouble });
-  const stopPreparing = prepareCurves(store, createResults(store, quietAnalyst), clock);
+  const stopPreparing = prepareCurves(store, createResults(store, createAnalyst(worker, 'idle')), clock);
   addDocuments();
   await pageRoutes(app, options.pageFolder, methodsOf);
 

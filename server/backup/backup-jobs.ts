@@ -19,4 +19,4 @@ export interface SealInput {
 }
 
 /** The checksum over the readings of a burn. */
-export const sealJob: Job<SealInput, string> = { name: 'seal', queue: 'long' };
+export const sealJob: Job<SealInput, string> = { name: 'seal', queue: 'idle' };

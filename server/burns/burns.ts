@@ -38,6 +38,8 @@ export function createBurns(context: BurnsContext) {
   const { store, clock, hub, worker } = context;
   const time = createBurnClock(clock);
   const results = createResults(store, createAnalyst(worker));
+  /** Of its own: whoever asks for the same curves does not wait until there is nothing else to do. */
+  const inAdvance = createResults(store, createAnalyst(worker, 'idle'));
   const recording = createRecording({
     ...context,
     time,
@@ -48,7 +50,7 @@ export function createBurns(context: BurnsContext) {
   const summaries = createSummaries(store, time, recording.curveOf, context.changesOf);
 
   function announce(burnId: string): void {
-    void results.prepare(burnId);
+    void inAdvance.prepare(burnId);
     hub.publish({ type: 'burn', burn: summaries.of(findBurn(store, burnId)) });
   }
 
@@ -60,7 +62,7 @@ export function createBurns(context: BurnsContext) {
     onStarted: (burn, again) => recording.begin(burn, again ? 'reopened' : 'new'),
     onStopped: recording.end,
     onChanged(burn) {
-      if (burn.body.status === 'ended') void results.prepare(burn.id);
+      if (burn.body.status === 'ended') void inAdvance.prepare(burn.id);
       recording.changed(burn);
       hub.publish({ type: 'burn', burn: summaries.of(burn) });
     },

@@ -11,7 +11,8 @@ const IDLE_MS = 60_000;
 
 /**
  * Computes the curves of finished burns that have none by this version of the method, newest first, while nothing is
- * recorded. Curves of a burn that ends or is imported are computed at once (`results.prepare`).
+ * recorded. Those of a burn that ends or is imported are computed as soon as the worker has nothing else to do
+ * (`results.prepare`).
  * @returns stops it; resolves when no computation is running any more
  */
 export function prepareCurves(store: Store, results: Results, clock: Clock): () => Promise<void> {

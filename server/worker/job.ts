@@ -3,8 +3,9 @@
 /**
  * Which work waits for which. `live`: short, somebody looks at it now; it waits for nothing. `long`: over whole burns, one at a time, with
  * turns for short work. `foreign`: reads what others made, which may hold up whatever computes it for any time; in a thread of its own.
+ * `idle`: nobody waits for it; it begins, one at a time, once there has been nothing else to do for a second.
  */
-export type Queue = 'live' | 'long' | 'foreign';
+export type Queue = 'live' | 'long' | 'foreign' | 'idle';
 
 /** Work with one answer. */
 export interface Job<Input, Output> {

@@ -36,8 +36,10 @@ export interface RunningTask {
 
 export type WorkerHost = ReturnType<typeof createWorkerHost>;
 
-const AT_ONCE: Record<Queue, number> = { live: 16, long: 1, foreign: 1 };
+const AT_ONCE: Record<Queue, number> = { live: 16, long: 1, foreign: 1, idle: 1 };
 const QUEUES = Object.keys(AT_ONCE) as Queue[];
+/** Files that are imported one after another leave no longer pauses. */
+const QUIET_MS = 1000;
 /** What has been asked to stop and goes on for longer is killed. */
 const CANCEL_GRACE_MS = 600;
 /** What takes longer holds up every other file. */
@@ -64,6 +66,9 @@ export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHo
   let lastId = 0;
   let idle: NodeJS.Timeout | undefined;
   let watch: NodeJS.Timeout | undefined;
+  /** When there was last anything to do that somebody waits for. */
+  let lastWantedMs = Number.NEGATIVE_INFINITY;
+  let quiet: NodeJS.Timeout | undefined;
 
   function started(): ChildProcess {
     if (child) return child;
@@ -107,7 +112,7 @@ export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHo
     const entry = entries.get(message.id);
     if (!entry) return;
     if (message.type === 'done' || message.type === 'failed') {
-      entries.delete(message.id);
+      remove(message.id);
       isUsed = true;
     }
     if (message.type === 'head' || message.type === 'done' || message.type === 'failed') clearTimeout(entry.limit);
@@ -132,7 +137,7 @@ export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHo
         Object.assign(entry, { state: 'waiting', isRepeated: true });
         continue;
       }
-      entries.delete(id);
+      remove(id);
       if (entry.isCancelled) task.refuse(cancelled(entry));
       else {
         const isItself = isTooLarge && (task.queue === largest || task.queue === 'live');
@@ -147,11 +152,27 @@ export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHo
     if (process.connected) process.send(message);
   }
 
+  function remove(id: number): void {
+    if (entries.get(id)?.task.queue !== 'idle') lastWantedMs = performance.now();
+    entries.delete(id);
+  }
+
+  /** How long it is until work that nobody waits for may begin; Infinity while there is other work. */
+  function quietInMs(): number {
+    if ([...entries.values()].some(({ task }) => task.queue !== 'idle')) return Number.POSITIVE_INFINITY;
+    return Math.max(0, lastWantedMs + QUIET_MS - performance.now());
+  }
+
   /** Starts what may start, and ends the process when there is nothing. */
   function next(): void {
     const all = [...entries.values()];
     for (const queue of QUEUES) {
       const own = all.filter(({ task }) => task.queue === queue);
+      if (queue === 'idle' && own.length > 0 && quietInMs() > 0) {
+        clearTimeout(quiet);
+        if (Number.isFinite(quietInMs())) quiet = setTimeout(next, quietInMs()).unref();
+        continue;
+      }
       let free = AT_ONCE[queue] - own.filter(({ state }) => state === 'running').length;
       for (const entry of own) {
         if (free <= 0) break;
@@ -181,7 +202,7 @@ export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHo
     if (!entries.has(id) || entry.isCancelled) return;
     entry.isCancelled = true;
     if (entry.state === 'waiting') {
-      entries.delete(id);
+      remove(id);
       task.refuse(cancelled(entry));
       next();
       return;

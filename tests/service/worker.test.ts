@@ -86,6 +86,14 @@ test('short work passes long work that is waiting, and waiting work that is canc
   expect((await last).order).toEqual(['short', 'long']);
 });
 
+test('what nobody waits for begins when there has been nothing else to do for a while', async () => {
+  const { worker } = trial();
+  await worker.do(echo, 'first');
+  const unasked = worker.do(echo, 'unasked', { queue: 'idle' });
+  for (const name of ['second', 'third']) await worker.do(echo, name, { queue: 'long' });
+  expect((await unasked).order).toEqual(['first', 'second', 'third', 'unasked']);
+});
+
 test('a stream is made at the pace of its reader, and a reader that goes away ends it', async () => {
   const { worker } = trial();
   const { pieces } = await worker.stream(numbers, 1e9);
