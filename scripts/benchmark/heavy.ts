@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { canonicalJson } from '../../server/exports/canonical-json.ts';
 import type { ImportOutcome, ImportPreview } from '../../shared/contract/imports.ts';
-import { serviceOptions } from '../launch/hand-over.mjs';
+import { memoryGivenBack, serviceOptions } from '../launch/hand-over.mjs';
 import type { Measurement } from '../tools/measurement.ts';
 import { residentMb } from '../tools/resident-memory.ts';
 import { inventedBurn } from './exports/invented-burn.ts';
@@ -45,7 +45,10 @@ export default async function measure(): Promise<Measurement[]> {
 }
 
 async function started(args: string[]): Promise<Measured> {
-  const process = fork(join(import.meta.dirname, 'heavy', 'recording-service.ts'), args, { execArgv: serviceOptions });
+  const script = join(import.meta.dirname, 'heavy', 'recording-service.ts');
+  // As it is launched.
+  const env = { ...memoryGivenBack, ...globalThis.process.env };
+  const process = fork(script, args, { execArgv: serviceOptions, env });
   const [{ port }] = (await once(process, 'message')) as [{ port: number }];
   return { process, address: `http://127.0.0.1:${port}` };
 }

@@ -43,7 +43,7 @@ const compileCache = () => process.env.NODE_COMPILE_CACHE || join(tmpdir(), 'nod
  * With these settings the C library of Linux returns memory that it would reserve for the next thread: 15 MB of an idle
  * service.
  */
-const memoryGivenBack = { MALLOC_ARENA_MAX: '1', MALLOC_TRIM_THRESHOLD_: '131072' };
+export const memoryGivenBack = { MALLOC_ARENA_MAX: '1', MALLOC_TRIM_THRESHOLD_: '131072' };
 
 /**
  * Runs a script under a suitable Node, and ends with its exit code or signal.
