@@ -1,19 +1,14 @@
 /** Figures of both axes: temperatures at the left, minutes from lighting below. */
 import type { Chart } from 'chart.js';
 import { minuteStep, multiplesIn } from '../../shared/plot/ticks.ts';
-import { type Drawing, panelOf, type TimeChartPlugin, writeLabel, xOf } from './chart-plugin.ts';
+import { type Drawing, panelOf, writeLabel, xOf } from './chart-plugin.ts';
 
-export function axisLabels(drawing: Drawing): TimeChartPlugin {
-  return {
-    id: 'axisLabels',
-    afterDatasetsDraw(chart) {
-      writeTemperatures(chart, drawing);
-      writeMinutes(chart, drawing);
-    },
-  };
+export function paintAxisLabels(context: CanvasRenderingContext2D, chart: Chart, drawing: Drawing): void {
+  writeTemperatures(context, chart, drawing);
+  writeMinutes(context, chart, drawing);
 }
 
-function writeTemperatures(chart: Chart, { model, palette }: Drawing): void {
+function writeTemperatures(context: CanvasRenderingContext2D, chart: Chart, { model, palette }: Drawing): void {
   const scale = panelOf(chart, 'plot');
   if (!scale) return;
   const { low, high, labelEvery } = model.plot;
@@ -21,7 +16,7 @@ function writeTemperatures(chart: Chart, { model, palette }: Drawing): void {
     const at = scale.getPixelForValue(value);
     // Within the height of the paper, whatever stands above and below it.
     const baseline = Math.min(scale.bottom, Math.max(scale.top + 9, at + 4));
-    writeLabel(chart.ctx, model.writeFigure(value), xOf(chart).left - 4, baseline, {
+    writeLabel(context, model.writeFigure(value), xOf(chart).left - 4, baseline, {
       ink: palette.quiet,
       background: palette.background,
       align: 'right',
@@ -29,7 +24,7 @@ function writeTemperatures(chart: Chart, { model, palette }: Drawing): void {
   }
 }
 
-function writeMinutes(chart: Chart, { model, palette, heights }: Drawing): void {
+function writeMinutes(context: CanvasRenderingContext2D, chart: Chart, { model, palette, heights }: Drawing): void {
   const x = xOf(chart);
   const { fromMin, toMin } = model.range;
   const step = minuteStep(toMin - fromMin, x.width);
@@ -37,7 +32,7 @@ function writeMinutes(chart: Chart, { model, palette, heights }: Drawing): void 
   for (const minute of multiplesIn(fromMin, toMin, step)) {
     const at = x.getPixelForValue(minute);
     const align = x.right - at < 20 ? 'right' : 'center';
-    writeLabel(chart.ctx, minuteLabel(minute), at, baseline, {
+    writeLabel(context, minuteLabel(minute), at, baseline, {
       ink: palette.quiet,
       background: palette.background,
       align,

@@ -1,9 +1,17 @@
 /** Words among the curves of the water, each where it lies on no curve and on no other word. */
-import type { Chart, PointElement, Scale } from 'chart.js';
+import type { Chart, Scale } from 'chart.js';
 import { stretchesOf } from '../../shared/plot/curve-paths.ts';
 import { type Box, freeBox, type Surroundings } from '../../shared/plot/label-places.ts';
 import type { Point } from '../../shared/plot/shapes.ts';
-import { type Drawing, fontFamily, panelOf, type TimeChartPlugin, writeLabel, xOf } from './chart-plugin.ts';
+import {
+  type Drawing,
+  fontFamily,
+  metaPoints,
+  panelOf,
+  type TimeChartPlugin,
+  writeLabel,
+  xOf,
+} from './chart-plugin.ts';
 import { paintShapes } from './paint-shapes.ts';
 import { levelStyles, type TimeChartLevel, type TimeChartModel } from './time-chart-model.ts';
 
@@ -12,6 +20,8 @@ const labelPx = 12;
 const [ascent, descent] = [11, 4];
 const samplePx = 20;
 const nearPx = 12;
+/** Labels have some room around them. */
+const givesWayPx = 3;
 const shares = [1, 0.75, 0.5, 0.25, 0];
 
 interface PlacedLabel {
@@ -20,20 +30,68 @@ interface PlacedLabel {
   readonly ink: 'ink' | 'quiet' | TimeChartModel['curves'][number]['style']['ink'];
   /** The kind of line that the label names, drawn before it. */
   readonly level?: TimeChartLevel['kind'];
+  /** The curve whose newest figure it is. */
+  readonly curveId?: string;
+}
+
+/** What decides where the labels stand: their words, and pixels that a curve or a line has to move by before they give way. */
+interface Situation {
+  readonly words: readonly string[];
+  readonly pixels: readonly number[];
 }
 
 export function chartLabels(drawing: Drawing): TimeChartPlugin {
-  let [seen, labels] = [[] as readonly unknown[], [] as readonly PlacedLabel[]];
+  let placed: (Situation & { readonly labels: readonly PlacedLabel[] }) | undefined;
   return {
     id: 'chartLabels',
+    afterUpdate() {
+      placed = undefined;
+    },
     afterDatasetsDraw(chart) {
-      const { curves, levels, momentLines, fan, now, range } = drawing.model;
-      // The cursor moves over the same curves: where their labels stand is worked out once.
-      const made = [curves, levels, momentLines, fan, now, range, chart.width, chart.height];
-      if (made.some((part, index) => part !== seen[index])) [seen, labels] = [made, placeLabels(chart, drawing)];
-      for (const label of labels) write(chart, drawing, label);
+      // The cursor moves over the same curves, and a scan adds little to them: where their labels stand is worked out once.
+      const situation = situationOf(chart, drawing);
+      if (!placed || !isAlike(placed, situation)) placed = { ...situation, labels: placeLabels(chart, drawing) };
+      const notes = new Map(drawing.model.curves.map(({ id, note }) => [id, note]));
+      for (const label of placed.labels)
+        write(chart, drawing, { ...label, text: notes.get(label.curveId ?? '') ?? label.text });
     },
   };
+}
+
+function situationOf(chart: Chart, { model }: Drawing): Situation {
+  const up = panelOf(chart, 'plot');
+  if (!up) return { words: [], pixels: [] };
+  const x = xOf(chart);
+  const { curves, now, fan, momentLines } = model;
+  const levels = shownLevels(model);
+  const shown = curves.filter(({ panel }) => panel === 'plot');
+  return {
+    words: [
+      ...levels.map(({ label }) => label),
+      ...momentLines.map(({ label }) => label),
+      // A figure that changes is as wide as the one before.
+      ...shown.map(({ note, isOld }) => `${note?.length} ${isOld}`),
+    ],
+    pixels: [
+      ...(now ? [x.getPixelForValue(now.atMin), up.getPixelForValue(now.value)] : []),
+      ...(fan ? [fan.fromMin, ...fan.arrivals].map((minute) => x.getPixelForValue(minute)) : []),
+      ...levels.map(({ value }) => up.getPixelForValue(value)),
+      ...momentLines.map(({ atMin }) => x.getPixelForValue(atMin)),
+      ...shown.flatMap((curve) => [
+        x.getPixelForValue(curve.x.at(-1) ?? 0),
+        up.getPixelForValue(curve.y.at(-1) ?? up.min),
+      ]),
+    ],
+  };
+}
+
+function isAlike(a: Situation, b: Situation): boolean {
+  return (
+    a.words.length === b.words.length &&
+    a.pixels.length === b.pixels.length &&
+    a.words.every((word, index) => word === b.words[index]) &&
+    a.pixels.every((pixel, index) => Math.abs(pixel - b.pixels[index]!) <= givesWayPx)
+  );
 }
 
 function write(chart: Chart, { palette }: Drawing, { text, box, ink, level }: PlacedLabel): void {
@@ -99,7 +157,9 @@ function placeLabels(chart: Chart, { model }: Drawing): PlacedLabel[] {
     });
   }
   for (const { curve, stretch, note } of notedCurves(model, x, up))
-    place({ text: note, ink: curve.isOld ? 'quiet' : curve.style.ink }, (width) => alongCurve(stretch, width));
+    place({ text: note, ink: curve.isOld ? 'quiet' : curve.style.ink, curveId: curve.id }, (width) =>
+      alongCurve(stretch, width),
+    );
   context.restore();
   return placed;
 }
@@ -132,8 +192,8 @@ function drawnCurves(chart: Chart): Point[][] {
   return chart
     .getSortedVisibleDatasetMetas()
     .filter(({ yAxisID }) => yAxisID === 'plot')
-    .flatMap(({ data }) => {
-      const points = data as PointElement[];
+    .flatMap((meta) => {
+      const points = metaPoints(meta);
       return stretchesOf(
         points.map(({ x }) => x),
         points.map(({ skip, y }) => (skip ? null : y)),

@@ -1,5 +1,5 @@
 /** What every plugin of the time chart draws from: the model as it is now, the inks, and where each panel lies. */
-import type { Chart, Plugin, Scale } from 'chart.js';
+import type { Chart, ChartMeta, Plugin, PointElement, Scale } from 'chart.js';
 import type { Palette } from '../../shared/plot/inks.ts';
 import type { Panel, TimeChartHeights, TimeChartModel } from './time-chart-model.ts';
 
@@ -19,6 +19,11 @@ export function xOf(chart: Chart): Scale {
 
 export function panelOf(chart: Chart, panel: Panel): Scale | undefined {
   return chart.scales[panel];
+}
+
+/** The points of a dataset as Chart.js places them, in pixels; `skip` where there is no reading. */
+export function metaPoints({ data }: Pick<ChartMeta, 'data'>): readonly PointElement[] {
+  return data as PointElement[];
 }
 
 /** Draw text with a halo of paper behind it, so that it stays readable across curves and squares. */

@@ -1,27 +1,21 @@
 /** Squares under the water curve, a small one being 5 min by 5 K; and rules around the bands. */
 import type { Chart } from 'chart.js';
 import { minuteStep, multiplesIn } from '../../shared/plot/ticks.ts';
-import { type Drawing, panelOf, type TimeChartPlugin, xOf } from './chart-plugin.ts';
+import { type Drawing, panelOf, xOf } from './chart-plugin.ts';
 import { squareMin } from './time-chart-model.ts';
 
 /** Squares narrower than this turn to grey mush: then only every second, third … line is drawn. */
 const narrowestSquarePx = 4;
 
-export function grid(drawing: Drawing): TimeChartPlugin {
-  return {
-    id: 'grid',
-    beforeDatasetsDraw(chart) {
-      drawSquares(chart, drawing);
-      drawBandRules(chart, drawing);
-    },
-  };
+export function paintGrid(context: CanvasRenderingContext2D, chart: Chart, drawing: Drawing): void {
+  drawSquares(context, chart, drawing);
+  drawBandRules(context, chart, drawing);
 }
 
-function drawSquares(chart: Chart, { model, palette }: Drawing): void {
+function drawSquares(context: CanvasRenderingContext2D, chart: Chart, { model, palette }: Drawing): void {
   const scale = panelOf(chart, 'plot');
   if (!scale) return;
   const x = xOf(chart);
-  const context = chart.ctx;
   const { fromMin, toMin } = model.range;
   const { low, high, square, labelEvery } = model.plot;
   const step = minuteStep(toMin - fromMin, x.width);
@@ -49,9 +43,8 @@ function drawSquares(chart: Chart, { model, palette }: Drawing): void {
   context.restore();
 }
 
-function drawBandRules(chart: Chart, { palette }: Drawing): void {
+function drawBandRules(context: CanvasRenderingContext2D, chart: Chart, { palette }: Drawing): void {
   const x = xOf(chart);
-  const context = chart.ctx;
   context.save();
   context.strokeStyle = palette.line;
   context.beginPath();

@@ -10,15 +10,16 @@ import type { Stretch } from './time-chart-model.ts';
 export function hatchedStretches(drawing: Drawing): TimeChartPlugin {
   return {
     id: 'overlays',
-    beforeDatasetsDraw: (chart) => {
-      for (const gap of drawing.model.gaps) drawGap(chart, drawing, gap);
-    },
     afterDatasetsDraw: (chart) => {
       drawLeftOut(chart, drawing);
       drawChosen(chart, drawing);
       drawCursor(chart, drawing);
     },
   };
+}
+
+export function paintGaps(context: CanvasRenderingContext2D, chart: Chart, drawing: Drawing): void {
+  for (const gap of drawing.model.gaps) drawGap(context, chart, drawing, gap);
 }
 
 interface Box {
@@ -55,14 +56,14 @@ function hatch(context: CanvasRenderingContext2D, box: Box, ink: string, leaning
   context.restore();
 }
 
-function drawGap(chart: Chart, { palette }: Drawing, gap: Stretch): void {
+function drawGap(context: CanvasRenderingContext2D, chart: Chart, { palette }: Drawing, gap: Stretch): void {
   const box = boxOf(chart, gap, chart.chartArea.top, chart.chartArea.bottom);
   if (!box) return;
-  chart.ctx.save();
-  chart.ctx.fillStyle = palette.background;
-  chart.ctx.fillRect(box.left, box.top, box.right - box.left, box.bottom - box.top);
-  chart.ctx.restore();
-  hatch(chart.ctx, box, palette.quiet, 'right');
+  context.save();
+  context.fillStyle = palette.background;
+  context.fillRect(box.left, box.top, box.right - box.left, box.bottom - box.top);
+  context.restore();
+  hatch(context, box, palette.quiet, 'right');
 }
 
 /** A hatched foot under the curve, as high as a line of words, with the name of the probe where it fits. */

@@ -4,7 +4,7 @@ import type { Chart } from 'chart.js';
 import { MARK_KINDS } from '../../shared/contract/mark-kinds.ts';
 import { spread } from '../../shared/plot/label-places.ts';
 import { type MarkSign, markShapes, markStep } from '../../shared/plot/mark-shapes.ts';
-import { type Drawing, fontFamily, type TimeChartPlugin, xOf } from './chart-plugin.ts';
+import { type Drawing, fontFamily, xOf } from './chart-plugin.ts';
 import { paintShapes } from './paint-shapes.ts';
 import type { TimeChartMark, TimeChartTrack } from './time-chart-model.ts';
 
@@ -12,14 +12,9 @@ import type { TimeChartMark, TimeChartTrack } from './time-chart-model.ts';
 const tallChargeKg = 1;
 const textRoomPx = 15;
 
-export function marksTrack(drawing: Drawing): TimeChartPlugin {
-  return {
-    id: 'marksLane',
-    afterDatasetsDraw(chart) {
-      for (const [index, track] of drawing.model.tracks.entries()) drawTrack(chart, drawing, track, index);
-      drawMomentLines(chart, drawing);
-    },
-  };
+export function paintMarkTracks(context: CanvasRenderingContext2D, chart: Chart, drawing: Drawing): void {
+  for (const [index, track] of drawing.model.tracks.entries()) drawTrack(context, chart, drawing, track, index);
+  drawMomentLines(context, chart, drawing);
 }
 
 /** Pixel height of the baseline of a track. */
@@ -27,10 +22,15 @@ export function trackBaseline(chart: Chart, { heights }: Drawing, index: number)
   return chart.chartArea.bottom + heights.axis + heights.track * (index + 1) - textRoomPx - 0.5;
 }
 
-function drawTrack(chart: Chart, drawing: Drawing, track: TimeChartTrack, index: number): void {
+function drawTrack(
+  context: CanvasRenderingContext2D,
+  chart: Chart,
+  drawing: Drawing,
+  track: TimeChartTrack,
+  index: number,
+): void {
   const { palette, heights, model } = drawing;
   const x = xOf(chart);
-  const context = chart.ctx;
   const baseline = trackBaseline(chart, drawing, index);
   const room = heights.track - textRoomPx - 2;
   const heaviest = Math.max(
@@ -55,7 +55,7 @@ function drawTrack(chart: Chart, drawing: Drawing, track: TimeChartTrack, index:
   for (const [index, mark] of track.marks.entries())
     paintShapes(context, markShapes(signOf(mark, room / heaviest), [places[index] ?? 0, baseline]), palette);
   context.restore();
-  writeMasses(chart, drawing, track, baseline, places);
+  writeMasses(context, chart, drawing, track, baseline, places);
 }
 
 /** Where the signs of a track stand, in pixels: as near their moments as they can without lying on each other. */
@@ -80,6 +80,7 @@ function signOf({ kind, massKg, waiting = false }: TimeChartMark, pxPerKg: numbe
 
 /** Masses under their bars; one that would run into its neighbour is left out (the log beside the chart has them all). */
 function writeMasses(
+  context: CanvasRenderingContext2D,
   chart: Chart,
   { palette, model }: Drawing,
   track: TimeChartTrack,
@@ -87,7 +88,6 @@ function writeMasses(
   places: readonly number[],
 ): void {
   const x = xOf(chart);
-  const context = chart.ctx;
   context.save();
   context.font = `12px ${fontFamily}`;
   context.fillStyle = palette.ink;
@@ -109,11 +109,10 @@ function writeMasses(
 }
 
 /** Moments of the burn (lit, boil, hold) as fine dotted lines down the paper. */
-function drawMomentLines(chart: Chart, { palette, model }: Drawing): void {
+function drawMomentLines(context: CanvasRenderingContext2D, chart: Chart, { palette, model }: Drawing): void {
   const x = xOf(chart);
   const scale = chart.scales.plot;
   if (!scale) return;
-  const context = chart.ctx;
   context.save();
   context.strokeStyle = palette.quiet;
   context.setLineDash([1, 3]);

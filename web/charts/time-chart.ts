@@ -2,22 +2,20 @@
  * The time chart: water on squares, bands for hot probes and heating rate, a track of marks, one time axis.
  * One chart a canvas, kept for its whole life; new data replace the old arrays and are drawn without animation.
  */
-import { Chart, type ChartDataset, LinearScale, LineController, LineElement, PointElement } from 'chart.js';
+import { Chart, LinearScale, LineController, LineElement, PointElement } from 'chart.js';
 import { type Palette, paperInks } from '../../shared/plot/inks.ts';
-import { axisLabels } from './axis-labels.ts';
 import { bandHeads } from './band-heads.ts';
 import { chartLabels } from './chart-labels.ts';
 import { type Drawing, xOf } from './chart-plugin.ts';
-import { grid } from './grid.ts';
+import { areExtended, curveDatasets, type LineChart } from './curve-datasets.ts';
 import { hatchedStretches } from './hatched-stretches.ts';
-import { markPlaces, marksTrack, trackBaseline } from './marks-track.ts';
+import { markPlaces, trackBaseline } from './marks-track.ts';
 import { readPalette } from './palette.ts';
-import { pointsInSight } from './points-in-sight.ts';
 import { prediction } from './prediction.ts';
+import { stillLayer } from './still-layer.ts';
 import {
   gutterPx,
   type Panel,
-  type TimeChartCurve,
   type TimeChartHeights,
   type TimeChartMark,
   type TimeChartModel,
@@ -34,11 +32,6 @@ export interface TimeChartChart {
   destroy(): void;
 }
 
-type Point = { x: number; y: number };
-
-/** A line this much off is the same to the eye, on a printer with three dots a pixel too. */
-const unseenPx = 0.1;
-
 /** Put a time chart on a canvas whose parent has the height of `heights.total`. */
 export function mountTimeChart(
   canvas: HTMLCanvasElement,
@@ -46,9 +39,10 @@ export function mountTimeChart(
   heights: TimeChartHeights,
 ): TimeChartChart {
   const drawing: Drawing = { model, heights, palette: readPalette(canvas) };
-  const chart = new Chart<'line', Point[]>(canvas, {
+  const curves = curveDatasets();
+  const chart: LineChart = new Chart(canvas, {
     type: 'line',
-    data: { datasets: datasetsOf(drawing) },
+    data: { datasets: curves.of(drawing, false) },
     options: {
       animation: false,
       parsing: false,
@@ -61,17 +55,16 @@ export function mountTimeChart(
       ...layoutOf(drawing),
     },
     plugins: [
+      curves.joinedDashes,
+      stillLayer(drawing),
       hatchedStretches(drawing),
-      grid(drawing),
-      axisLabels(drawing),
       prediction(drawing),
-      marksTrack(drawing),
       bandHeads(drawing),
       chartLabels(drawing),
     ],
   });
-  const redraw = () => {
-    chart.data.datasets = renewed(chart.data.datasets, datasetsOf(drawing));
+  const redraw = (areGrowing = false) => {
+    chart.data.datasets = renewed(chart.data.datasets, curves.of(drawing, areGrowing));
     Object.assign(chart.options, layoutOf(drawing));
     // Taking a new height draws too: once is enough.
     const { height } = chart;
@@ -97,9 +90,11 @@ export function mountTimeChart(
         chart.draw();
         return;
       }
+      const hasGrown = hasSameLayout(drawing, next, nextHeights) && areExtended(drawing.model.curves, next.curves);
       drawing.model = next;
       drawing.heights = nextHeights;
-      redraw();
+      if (hasGrown && curves.grow(chart, drawing)) chart.draw();
+      else redraw(hasGrown);
     },
     repaint() {
       drawing.palette = readPalette(canvas);
@@ -130,38 +125,28 @@ function onlyCursorMoved(drawing: Drawing, next: TimeChartModel, heights: TimeCh
   return heights.total === drawing.heights.total && [...keys].every((key) => drawing.model[key] === next[key]);
 }
 
+/** Where the scales and the panels stay what they are, Chart.js need not lay them out. */
+function hasSameLayout({ model, heights }: Drawing, next: TimeChartModel, nextHeights: TimeChartHeights): boolean {
+  return (
+    isSame(heights, nextHeights) &&
+    isSame(model.range, next.range) &&
+    (['plot', 'hot', 'rate'] as const).every((panel) => isSame(model[panel], next[panel]))
+  );
+}
+
+function isSame<T extends object>(a: T | undefined, b: T | undefined): boolean {
+  const keys = new Set([...Object.keys(a ?? {}), ...Object.keys(b ?? {})] as (keyof T)[]);
+  return [...keys].every((key) => a?.[key] === b?.[key]);
+}
+
 /** Chart.js makes a controller and an element for each point of a dataset that it does not know: known ones take the new data. */
 function renewed(
-  known: readonly ChartDataset<'line', Point[]>[],
-  next: readonly ChartDataset<'line', Point[]>[],
-): ChartDataset<'line', Point[]>[] {
+  known: LineChart['data']['datasets'],
+  next: LineChart['data']['datasets'],
+): LineChart['data']['datasets'] {
   return next.map((dataset, index) => {
     const before = known[index];
     return before && before.label === dataset.label ? Object.assign(before, dataset) : dataset;
-  });
-}
-
-function datasetsOf({ model, palette, heights }: Drawing): ChartDataset<'line', Point[]>[] {
-  return model.curves.flatMap((curve) => {
-    const { id, panel, style, x, leftOut = [] } = curve;
-    const { low, high } = model[panel] ?? { low: 0, high: 0 };
-    const slack = curve.isDotted ? 0 : (unseenPx * (high - low)) / heights[panel];
-    const drawn = (y: TimeChartCurve['y'], pale: boolean): ChartDataset<'line', Point[]> => ({
-      label: id,
-      yAxisID: panel,
-      // Chart.js reads a null as a break in the line; its types do not say so for points given as objects.
-      data: pointsInSight(x, y, slack) as Point[],
-      borderColor: pale ? palette.line : palette[style.ink],
-      borderDash: pale ? [] : [...style.dash],
-      borderWidth: style.width,
-      borderJoinStyle: 'round',
-      ...(curve.isDotted && { pointRadius: 2.5, pointBackgroundColor: pale ? palette.line : palette[style.ink] }),
-      clip: 0,
-    });
-    if (leftOut.length === 0) return [drawn(curve.y, false)];
-    const isOut = (minute: number) => leftOut.some(({ fromMin, toMin }) => minute >= fromMin && minute <= toMin);
-    const only = (out: boolean) => curve.y.map((value, index) => (isOut(x[index] ?? 0) === out ? value : null));
-    return [drawn(only(true), true), drawn(only(false), false)];
   });
 }
 
