@@ -25,6 +25,7 @@ const STARTS = 7;
 
 interface Bench {
   app: App;
+  resume(): void;
   store: Store;
   /** Oldest first. */
   ids: string[];
@@ -37,12 +38,21 @@ export default async function measure(): Promise<Measurement[]> {
   const [manyIds, fewIds] = [await makeBench(manyFolder, MANY), await makeBench(fewFolder, FEW)];
   const rows: Measurement[] = [];
   try {
-    const start = await inTurns(
-      () => startAndClose(manyFolder),
-      () => startAndClose(fewFolder),
-      STARTS,
-    );
-    rows.push(row('start', start));
+    for (const [name, isResumed] of [
+      ['start', false],
+      ['start, what ran resumed', true],
+    ] as const) {
+      rows.push(
+        row(
+          name,
+          await inTurns(
+            () => startAndClose(manyFolder, isResumed),
+            () => startAndClose(fewFolder, isResumed),
+            STARTS,
+          ),
+        ),
+      );
+    }
     const many = await open(manyFolder, manyIds);
     const few = await open(fewFolder, fewIds);
     for (const [name, path] of requests) {
@@ -142,18 +152,19 @@ const comparisonOf = (ids: readonly string[]) =>
   `/api/comparison?a=${ids.slice(0, ids.length / 2).join(',')}&b=${ids.slice(ids.length / 2).join(',')}`;
 
 async function open(folder: string, ids: string[]): Promise<Bench> {
-  const { app, store } = await buildApp({
+  const { app, store, resume } = await buildApp({
     folder,
     pageFolder,
     clock: createRealClock(),
     ports: createInProcessPorts().factory,
   });
-  return { app, store, ids };
+  return { app, store, resume, ids };
 }
 
-async function startAndClose(folder: string): Promise<void> {
-  const { app } = await open(folder, []);
+async function startAndClose(folder: string, isResumed: boolean): Promise<void> {
+  const { app, resume } = await open(folder, []);
   await app.ready();
+  if (isResumed) resume();
   await app.close();
 }
 

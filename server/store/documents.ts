@@ -7,6 +7,7 @@ import { createDocumentsInMemory, type Reading } from './documents-in-memory.ts'
 import { checksumOf } from './row-checksums.ts';
 import { keyOfBurn, type ShortKeys } from './short-keys.ts';
 import type { Documents } from './store.ts';
+import { createUnfinishedBurns } from './unfinished-burns.ts';
 
 interface Row {
   kind: string;
@@ -30,14 +31,18 @@ const NEWEST = `NOT EXISTS (SELECT 1 FROM document AS later
 const IN_ORDER_MADE = `ORDER BY (SELECT first.key FROM document AS first
   WHERE first.kind = document.kind AND first.id = document.id AND first.version = 1)`;
 
-/** @param isWriter whether this connection alone writes */
+/**
+ * @param isWriter whether this connection alone writes
+ * @param remembered the unfinished burns, where the data are as they were closed
+ */
 export function createDocuments(
   db: Database,
   burns: ShortKeys,
   nowMs: () => number,
   changes: Pick<Changes, 'noteDocument'>,
   isWriter: boolean,
-): Documents & { removed(burnId: string): void } {
+  remembered?: readonly string[],
+): Documents & { removed(burnId: string): void; knownUnfinished(): readonly string[] | undefined } {
   const insert = db.prepare(
     `INSERT INTO document (kind, id, version, burn_key, body, withdrawn, edited_at_ms, edited_by, checksum)
      VALUES (@kind, @id, @version, @burn_key, @body, @withdrawn, @edited_at_ms, @edited_by,
@@ -50,10 +55,18 @@ export function createDocuments(
     `SELECT ${COLUMNS} ${FROM} WHERE document.kind = ? AND ${NEWEST} ${IN_ORDER_MADE}`,
   );
   // A body that is not JSON is read too, and refused like any other.
-  const unfinished = db.prepare<[], Row>(
-    `SELECT ${COLUMNS} ${FROM} WHERE document.kind = 'burn' AND ${NEWEST}
-     AND (NOT json_valid(document.body) OR document.body ->> 'status' IN ('running', 'ended')) ${IN_ORDER_MADE}`,
-  );
+  const isUnfinished =
+    "(NOT json_valid(document.body) OR document.body ->> 'status' IN ('running', 'ended'))";
+  const unfinishedIds = db
+    .prepare<[], string>(
+      `SELECT document.id FROM document WHERE kind = 'burn' AND ${NEWEST} AND ${isUnfinished} ${IN_ORDER_MADE}`,
+    )
+    .pluck();
+  const oneUnfinished = db
+    .prepare<[string], number>(
+      `SELECT ${isUnfinished} FROM document WHERE kind = 'burn' AND id = ? ORDER BY version DESC LIMIT 1`,
+    )
+    .pluck();
   const ofKindAndBurn = db.prepare<[string, number], Row>(
     `SELECT ${COLUMNS} ${FROM} WHERE document.kind = ? AND document.burn_key = ? AND ${NEWEST} ${IN_ORDER_MADE}`,
   );
@@ -73,6 +86,22 @@ export function createDocuments(
     all: (kind) => ofKind.all(kind).map(fromRow),
   };
   const memory = createDocumentsInMemory(db, fromDatabase, isWriter);
+  const unfinished = createUnfinishedBurns(
+    {
+      isUnfinished: (id) => oneUnfinished.get(id) === 1,
+      all: () => unfinishedIds.all(),
+      // Another connection may have written, or this one may undo what it wrote.
+      isUndoable: () => !isWriter || db.inTransaction,
+    },
+    remembered,
+  );
+
+  /** A version of a document, or its removal, was written. */
+  function note(kind: DocumentKind, id: string, burnId: string | undefined): void {
+    memory.written(kind, id);
+    if (kind === 'burn') unfinished.written(id);
+    changes.noteDocument(burnId);
+  }
 
   const get = <K extends DocumentKind>(kind: K, id: string): StoredDocument<K> | undefined =>
     memory.one(kind, id) as StoredDocument<K> | undefined;
@@ -89,8 +118,7 @@ export function createDocuments(
       edited_at_ms: document.editedAtMs,
       edited_by: by ?? null,
     });
-    memory.written(kind, id);
-    changes.noteDocument(burnId);
+    note(kind, id, burnId);
     return document;
   }
 
@@ -153,14 +181,13 @@ export function createDocuments(
     withdraw: (kind, id, { expectedVersion, by }) =>
       change.immediate(kind, id, expectedVersion, { withdrawn: true, by }) as StoredDocument<typeof kind>,
     list: (kind) => memory.all(kind) as StoredDocument<typeof kind>[],
-    unfinishedBurns: () => unfinished.all().map(fromRow<'burn'>),
+    unfinishedBurns: () =>
+      unfinished.ids().flatMap((id) => (fromDatabase.one('burn', id) as StoredDocument<'burn'> | undefined) ?? []),
+    knownUnfinished: unfinished.known,
     ofBurn: (kind, burnId) => ofKindAndBurn.all(kind, burns.find(burnId)).map(fromRow<typeof kind>),
     history: (kind, id) => versions.all(kind, id).map(fromRow<typeof kind>),
     historyOfBurn: (burnId) => versionsOfBurn.all(burns.find(burnId)).map(fromRow<DocumentKind>),
-    removed(burnId) {
-      memory.written('burn', burnId);
-      changes.noteDocument(burnId);
-    },
+    removed: (burnId) => note('burn', burnId, burnId),
     stampOfBurn: (burnId) => stamp.get(burns.find(burnId)) ?? 0,
   };
 }

@@ -23,7 +23,7 @@ export function inspectDatabase(folder: string, steps: readonly Migration[], isS
   if (size === 0 && (sizeOf(join(folder, LOG)) ?? 0) > 0) throw new AppError('store/log-alone', { file });
   if (size === 0) return;
   // What is to be moved to another layout is read through first, in any case.
-  if (!isSuspect && isAsClosed(folder) && layoutInHeader(file) === steps.at(-1)?.toVersion) return;
+  if (!isSuspect && asClosed(folder) && layoutInHeader(file) === steps.at(-1)?.toVersion) return;
   leavingNothing(folder, () => {
     let db: Database.Database | undefined;
     try {
@@ -97,18 +97,25 @@ function leavingNothing(folder: string, work: () => void): void {
   }
 }
 
-/** Remembers the database file as it is, closed whole. Whatever is written later leaves a log or another moment of change. */
-export function rememberClosed(folder: string): void {
-  writeFileSync(join(folder, CLOSED), JSON.stringify(stateOf(folder)));
+/**
+ * Remembers the database file as it is, closed whole. Whatever is written later leaves a log or another moment of change.
+ * @param unfinished its burns that run or are not weighed yet, where they are known
+ */
+export function rememberClosed(folder: string, unfinished?: readonly string[]): void {
+  writeFileSync(join(folder, CLOSED), JSON.stringify({ ...stateOf(folder), unfinished }));
 }
 
-function isAsClosed(folder: string): boolean {
+/** What was remembered of the database when it was closed; undefined where it is not as it was then. */
+export function asClosed(folder: string): { readonly unfinished: readonly string[] | undefined } | undefined {
   try {
-    const { bytes, changed } = JSON.parse(readFileSync(join(folder, CLOSED), 'utf8')) as Record<string, unknown>;
+    const closed = JSON.parse(readFileSync(join(folder, CLOSED), 'utf8')) as Record<string, unknown>;
     const now = stateOf(folder);
-    return !existsSync(join(folder, LOG)) && bytes === now.bytes && changed === now.changed;
+    if (existsSync(join(folder, LOG)) || closed.bytes !== now.bytes || closed.changed !== now.changed) return undefined;
+    const { unfinished } = closed;
+    const isList = Array.isArray(unfinished) && unfinished.every((id) => typeof id === 'string');
+    return { unfinished: isList ? unfinished : undefined };
   } catch {
-    return false;
+    return undefined;
   }
 }
 

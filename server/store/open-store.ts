@@ -6,7 +6,7 @@ import { createDerived } from './derived-values.ts';
 import { createDocuments } from './documents.ts';
 import { dataVersionOf } from './documents-in-memory.ts';
 import { createGaps } from './gaps.ts';
-import { inspectDatabase, rememberClosed } from './inspect-database.ts';
+import { asClosed, inspectDatabase, rememberClosed } from './inspect-database.ts';
 import { lockFolder } from './instance-lock.ts';
 import { layoutOf, type Migration, migrate, migrations, refuseNewer } from './migrations.ts';
 import { addChecksums, type ChangedRow, type CheckedTable, changedRows, checkedTables } from './row-checksums.ts';
@@ -57,11 +57,12 @@ function openSound(
   nowMs: () => number,
 ): Store {
   let db: Database.Database | undefined;
+  const unfinished = asClosed(folder)?.unfinished;
   try {
     db = new Database(join(folder, DATABASE));
     addChecksums(db);
     prepare(db, folder, steps);
-    return assemble(db, folder, nowMs, lock);
+    return assemble(db, folder, nowMs, lock, unfinished);
   } catch (error) {
     db?.close();
     inspectDatabase(folder, steps, true);
@@ -102,6 +103,7 @@ function assemble(
   folder: string,
   nowMs: () => number,
   lock?: ReturnType<typeof lockFolder>,
+  unfinished?: readonly string[],
 ): Store {
   const burns = createShortKeys(db, 'burn');
   const boards = createShortKeys(db, 'board');
@@ -110,7 +112,7 @@ function assemble(
   const dataVersion = dataVersionOf(db);
   const rows = createRowVersions(db, burns);
   const changesOf = lock ? changes.of : (burnId: string) => `${rows.ofBurn(burnId)} ${rows.ofInventory()}`;
-  const documents = createDocuments(db, burns, nowMs, changes, lock !== undefined);
+  const documents = createDocuments(db, burns, nowMs, changes, lock !== undefined, unfinished);
   /** A transaction may be undone. */
   const unlessUndone = (changed: () => string) => (db.inTransaction ? undefined : changed());
   return {
@@ -140,9 +142,10 @@ function assemble(
     changedEntries: (burnId) => changedEntries(db, burnId === undefined ? undefined : burns.find(burnId)),
     announce: (address) => lock?.announce(address),
     close() {
+      const known = lock && documents.knownUnfinished();
       db.close();
       if (!lock) return;
-      rememberClosed(folder);
+      rememberClosed(folder, known);
       lock.release();
     },
   };
