@@ -55,8 +55,7 @@ export function createDocuments(
     `SELECT ${COLUMNS} ${FROM} WHERE document.kind = ? AND ${NEWEST} ${IN_ORDER_MADE}`,
   );
   // A body that is not JSON is read too, and refused like any other.
-  const isUnfinished =
-    "(NOT json_valid(document.body) OR document.body ->> 'status' IN ('running', 'ended'))";
+  const isUnfinished = "(NOT json_valid(document.body) OR document.body ->> 'status' IN ('running', 'ended'))";
   const unfinishedIds = db
     .prepare<[], string>(
       `SELECT document.id FROM document WHERE kind = 'burn' AND ${NEWEST} AND ${isUnfinished} ${IN_ORDER_MADE}`,

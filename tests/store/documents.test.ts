@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { AppError } from '../../server/base/app-error.ts';
-import { burnId, openTestStore, saveBurn, tempStore, testId } from '../support/temp-store.ts';
+import fc from '../support/properties.ts';
+import { burnId, openTestStore, plannedBurn, saveBurn, tempStore, testId } from '../support/temp-store.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const stove = { id: testId(10), name: 'Heron' };
@@ -106,4 +107,56 @@ test('documents are there after the store was closed and opened again', () => {
       .documents.list('stove')
       .map(({ body }) => body),
   ).toEqual([stove]);
+});
+
+test('the unfinished burns are those of the list, whatever was written, undone, closed or opened again', () => {
+  const statuses = ['planned', 'running', 'ended', 'complete'] as const;
+  const step = fc.record({
+    burn: fc.integer({ min: 1, max: 3 }),
+    to: fc.constantFrom(...statuses, 'removed' as const),
+    next: fc.constantFrom('nothing', 'undone', 'asked', 'opened again', 'closed unasked'),
+  });
+  fc.assert(
+    fc.property(fc.array(step, { maxLength: 12 }), (steps) => {
+      const folder = temporaryFolder();
+      let store = openTestStore(folder);
+      const reopen = () => {
+        store.close();
+        store = openTestStore(folder);
+      };
+      const expectSame = () => {
+        const listed = store.documents.list('burn').filter(({ body }) => /running|ended/.test(body.status));
+        const unfinished = store.documents.unfinishedBurns();
+        expect(unfinished.map(({ id, version }) => [id, version]).sort()).toEqual(
+          listed.map(({ id, version }) => [id, version]).sort(),
+        );
+      };
+      for (const { burn, to, next } of steps) {
+        const id = testId(burn);
+        const write = () => {
+          const version = store.documents.get('burn', id)?.version;
+          if (to === 'removed') store.removeBurn(id);
+          else if (version === undefined)
+            store.documents.create('burn', { id, body: { ...plannedBurn(id), status: to } });
+          else
+            store.documents.revise('burn', id, { expectedVersion: version, body: { ...plannedBurn(id), status: to } });
+        };
+        if (next !== 'undone') write();
+        else
+          expect(() =>
+            store.together(() => {
+              write();
+              store.documents.unfinishedBurns();
+              throw new AppError('request/failed');
+            }),
+          ).toThrow(AppError);
+        if (next === 'closed unasked') reopen();
+        if (next === 'asked' || next === 'opened again') expectSame();
+        if (next === 'opened again') reopen();
+      }
+      expectSame();
+      store.close();
+    }),
+    { numRuns: 12 },
+  );
 });
