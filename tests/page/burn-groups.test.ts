@@ -1,6 +1,14 @@
 import { expect, test } from 'vitest';
 import type { BurnSummary } from '../../shared/contract/burns.ts';
-import { burnOrders, columnScale, figureOf, groupBurns, matches, noFilter } from '../../web/views/burns/burn-groups.ts';
+import {
+  burnOrders,
+  columnScale,
+  figureOf,
+  groupBurns,
+  matches,
+  noFilter,
+  searchedText,
+} from '../../web/views/burns/burn-groups.ts';
 import { unbrokenStretches } from '../../web/views/burns/unbroken-stretches.ts';
 import fc from '../support/properties.ts';
 
@@ -105,7 +113,7 @@ test('a search finds words in any order, in names and in the date', () => {
     ...ofRevision('2'),
     fuelLots: [{ id: 'lot', name: 'Beech, split' }],
   });
-  const finds = (search: string) => matches(burn, { ...noFilter, search }, () => '9 Nov 2026');
+  const finds = (search: string) => matches(burn, { ...noFilter, search }, () => searchedText(burn, '9 Nov 2026'));
   expect(['beech scour', 'NOV 2026', '  ', 'split 2'].map(finds)).toEqual([true, true, true, true]);
   expect(['oak', 'beech oak'].map(finds)).toEqual([false, false]);
 });

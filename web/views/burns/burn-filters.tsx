@@ -1,9 +1,11 @@
 /** Searching, filtering and sorting the list of burns. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import { useMemo } from 'preact/hooks';
 import type { BurnSummary } from '../../../shared/contract/burns.ts';
 import { translate } from '../../language/catalogue.ts';
 import { text } from '../../language/figures.ts';
+import { units } from '../../preferences/preferences.ts';
 import { SelectField, TextField } from '../forms/field.tsx';
 import { resultName } from '../kit/result-words.ts';
 import { useWide } from '../kit/use-wide.ts';
@@ -23,18 +25,8 @@ export function BurnFilters({
 }): VNode {
   const words = translate().burns.list;
   const isWide = useWide();
-  const ofStove = all.filter(({ stove }) => filter.stove === '' || stove?.id === filter.stove);
-  const choices: readonly (readonly [Exclude<keyof BurnFilter, 'search' | 'order'>, string, Options])[] = [
-    ['stove', words.filterStove, namesOf(all, ({ stove }) => (stove ? [[stove.id, stove.name]] : []))],
-    [
-      'revision',
-      words.filterRevision,
-      namesOf(ofStove, ({ revision }) => (revision ? [[revision.id, revision.label]] : [])),
-    ],
-    ['fuel', words.filterFuel, namesOf(all, ({ fuelLots }) => fuelLots.map(({ id, name }) => [id, name] as const))],
-    ['target', words.filterTarget, namesOf(all, (burn) => [[targetKey(burn), targetName(burn)]])],
-    ['status', words.filterStatus, namesOf(all, ({ status }) => [[status, words.status[status]]])],
-  ];
+  // A letter typed into the search changes none of them.
+  const choices = useMemo(() => choicesOf(all, filter.stove), [all, filter.stove, words, units.value]);
   const inForce = choices.filter(([field]) => filter[field] !== noFilter[field]);
   const isOpen = useSignal(inForce.length > 0);
   const fields = (
@@ -78,6 +70,24 @@ export function BurnFilters({
       )}
     </search>
   );
+}
+
+type Choice = readonly [Exclude<keyof BurnFilter, 'search' | 'order'>, string, Options];
+
+function choicesOf(all: readonly BurnSummary[], stoveId: string): readonly Choice[] {
+  const words = translate().burns.list;
+  const ofStove = all.filter(({ stove }) => stoveId === '' || stove?.id === stoveId);
+  return [
+    ['stove', words.filterStove, namesOf(all, ({ stove }) => (stove ? [[stove.id, stove.name]] : []))],
+    [
+      'revision',
+      words.filterRevision,
+      namesOf(ofStove, ({ revision }) => (revision ? [[revision.id, revision.label]] : [])),
+    ],
+    ['fuel', words.filterFuel, namesOf(all, ({ fuelLots }) => fuelLots.map(({ id, name }) => [id, name] as const))],
+    ['target', words.filterTarget, namesOf(all, (burn) => [[targetKey(burn), targetName(burn)]])],
+    ['status', words.filterStatus, namesOf(all, ({ status }) => [[status, words.status[status]]])],
+  ];
 }
 
 function targetName({ target }: BurnSummary): string {

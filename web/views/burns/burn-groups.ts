@@ -50,7 +50,14 @@ export function targetKey({ target }: BurnSummary): string {
   return target.kind === 'boil' ? 'boil' : `${target.tempC}`;
 }
 
-/** @param textOf the text that is searched besides the names */
+/** The text of a burn that is searched: its names, and what is written of it `besides`. */
+export function searchedText(burn: BurnSummary, besides: string): string {
+  const { title, operator, setAsideReason, stove, revision, fuelLots } = burn;
+  const named = [title, operator, setAsideReason, stove?.name, revision?.label, ...fuelLots.map(({ name }) => name)];
+  return [...named, besides].filter(Boolean).join(' ').toLowerCase();
+}
+
+/** @param textOf the text that is searched, asked for only where something is searched */
 export function matches(burn: BurnSummary, filter: BurnFilter, textOf: (burn: BurnSummary) => string): boolean {
   const { stove, revision, fuelLots, status } = burn;
   if (filter.stove !== '' && stove?.id !== filter.stove) return false;
@@ -60,9 +67,7 @@ export function matches(burn: BurnSummary, filter: BurnFilter, textOf: (burn: Bu
   if (filter.status !== '' && status !== filter.status) return false;
   const wanted = filter.search.trim().toLowerCase().split(/\s+/);
   if (wanted[0] === '') return true;
-  const { title, operator, setAsideReason } = burn;
-  const named = [title, operator, setAsideReason, stove?.name, revision?.label, ...fuelLots.map(({ name }) => name)];
-  const text = [...named, textOf(burn)].filter(Boolean).join(' ').toLowerCase();
+  const text = textOf(burn);
   return wanted.every((word) => text.includes(word));
 }
 

@@ -2,7 +2,7 @@
 
 import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
 import type { VNode } from 'preact';
-import { useMemo } from 'preact/hooks';
+import { useMemo, useRef } from 'preact/hooks';
 import type { BurnSummary } from '../../../shared/contract/burns.ts';
 import { listedResults } from '../../../shared/contract/listed-results.ts';
 import { usualOptions } from '../../addresses/compare-route.ts';
@@ -18,7 +18,7 @@ import { Fetching } from '../kit/fetching.tsx';
 import { useLoad } from '../kit/use-load.ts';
 import { BurnFilters } from './burn-filters.tsx';
 import { BurnGroup } from './burn-group.tsx';
-import { type BurnFilter, columnScale, groupBurns, matches, noFilter } from './burn-groups.ts';
+import { type BurnFilter, columnScale, groupBurns, matches, noFilter, searchedText } from './burn-groups.ts';
 
 export function BurnsList(): VNode {
   const loading = useLoad(`burns ${link.value}`, loadListedBurns);
@@ -83,14 +83,21 @@ function Groups({
 }): VNode {
   const words = translate().burns.list;
   const wanted = filter.value;
+  const textOf = useMemo(textsOf, [words]);
+  const shown = useSameList(all.filter((burn) => matches(burn, wanted, textOf)));
   const { groups, context } = useMemo(() => {
-    const shown = all.filter((burn) =>
-      matches(burn, wanted, ({ startedUtcMs }) => (startedUtcMs === undefined ? '' : day(startedUtcMs))),
-    );
     const scales = Object.fromEntries(listedResults.map((id) => [id, columnScale(shown, id)]));
     const spanS = Math.max(3600, ...all.map(({ curve, durationS }) => durationS ?? curve.at(-1)?.[0] ?? 0));
     return { groups: groupBurns(shown, wanted.order), context: { scales, spanS, ticked } };
-  }, [all, wanted, ticked]);
+  }, [all, shown, wanted.order, ticked]);
+  const rendered = useMemo(() => {
+    let rows = 0;
+    return groups.map((group) => {
+      const rowsBefore = rows;
+      rows += group.burns.length;
+      return <BurnGroup key={group.id} group={group} context={context} rowsBefore={rowsBefore} />;
+    });
+  }, [groups, context]);
   const waiting = notWorkedOut.value.length;
   if (groups.length === 0)
     return (
@@ -106,7 +113,6 @@ function Groups({
         </button>
       </p>
     );
-  let rows = 0;
   return (
     <div class="burn-groups">
       <div class="burn-columns" aria-hidden="true">
@@ -116,11 +122,7 @@ function Groups({
           </span>
         ))}
       </div>
-      {groups.map((group) => {
-        const rowsBefore = rows;
-        rows += group.burns.length;
-        return <BurnGroup key={group.id} group={group} context={context} rowsBefore={rowsBefore} />;
-      })}
+      {rendered}
       <p class="quiet">
         {words.bars} {words.scale({ span: duration(context.spanS) })}
       </p>
@@ -129,6 +131,25 @@ function Groups({
       </p>
     </div>
   );
+}
+
+/** What is searched of each burn, put together once and not for each letter that is typed. */
+function textsOf(): (burn: BurnSummary) => string {
+  const texts = new WeakMap<BurnSummary, string>();
+  return (burn) => {
+    const { startedUtcMs } = burn;
+    const known = texts.get(burn) ?? searchedText(burn, startedUtcMs === undefined ? '' : day(startedUtcMs));
+    texts.set(burn, known);
+    return known;
+  };
+}
+
+/** The list before, as long as it holds the same burns: the rows drawn from it then stay as they are. */
+function useSameList(now: readonly BurnSummary[]): readonly BurnSummary[] {
+  const before = useRef(now);
+  const isSame = before.current.length === now.length && now.every((burn, index) => burn === before.current[index]);
+  if (!isSame) before.current = now;
+  return before.current;
 }
 
 /** Not shown until a row is selected, so that it covers none. */
