@@ -14,7 +14,9 @@ const benchmarks = await loadModules<Benchmark>(join(import.meta.dirname, 'bench
 const startedMs = performance.now();
 for (const { name, run } of benchmarks) {
   console.error(`measuring ${name} ...`);
+  const partMs = performance.now();
   const measurements = await run();
+  console.error(`${name} measured in ${secondsSince(partMs)} s`);
   const rows = measurements.map((row) => [row.name, row.value, row.unit, row.floor, row.floorName, row.ratio]);
   console.log(
     `\n${tableText({ title: name, columns: ['what', 'value', 'unit', 'floor', 'floor is', 'ratio'], rows })}\n`,
@@ -23,4 +25,8 @@ for (const { name, run } of benchmarks) {
   const date = new Date().toISOString().slice(0, 10);
   writeFileSync(readme, withRows(readFileSync(readme, 'utf8'), name, measurements, date));
 }
-console.error(`measured in ${((performance.now() - startedMs) / 1000).toFixed(0)} s`);
+console.error(`measured in ${secondsSince(startedMs)} s`);
+
+function secondsSince(ms: number): string {
+  return ((performance.now() - ms) / 1000).toFixed(0);
+}
