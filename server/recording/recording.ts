@@ -209,10 +209,13 @@ export function createRecording(context: RecordingContext) {
   };
 }
 
+/** Some for each point of the curve. */
+const ROWS_OF_CURVE = 400;
+
 function readCurve(store: Store, burnId: string): SmallCurve {
   const record = recordWithoutReadings(store, burnId);
   const curve = createGrowingCurve();
-  for (const { elapsedUs, values } of waterScans(store, record)) {
+  for (const { elapsedUs, values } of waterScans(store, record, ROWS_OF_CURVE)) {
     curve.add(elapsedUs / 1e6, waterOf(record.channels, { values, faults: {} }) ?? Number.NaN);
   }
   const points = curve.points();

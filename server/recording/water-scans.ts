@@ -1,15 +1,26 @@
-import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
+import { type Curve, channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
 import type { LiveScan } from '../../shared/analysis/live/live-burn.ts';
+import { meansRecord } from '../curves/coarse-curves.ts';
 import { withColdJunctions } from '../records/board-readings.ts';
 import { assembleRecord } from '../records/burn-record.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
 
+/** What is read within 50 ms. */
+const MOST_SCANS = 16_384;
+/** Means for the time before: in a day, over 20 s each. */
+const ROWS = 4000;
+/** An estimate looks back for two minutes, scan by scan. */
+const RECENT_US = 120e6;
+/** More than a board sends in that time, so that no two scans are one row. */
+const RECENT_ROWS = 6000;
+
 /**
- * The water probes of the first board that has any, scan by scan. Read in pages: all readings of four boards over a day
- * would take more memory than the rest of the service.
+ * The water probes of the first board that has any, scan by scan; of a long burn, of which that would hold up the boards, means for what is
+ * no longer recent.
+ * @param rows of means
  */
-export function* waterScans(store: Store, record: RecordWithoutReadings): Generator<LiveScan> {
+export function* waterScans(store: Store, record: RecordWithoutReadings, rows = ROWS): Generator<LiveScan> {
   const boards = record.channels.flatMap(({ role, boardId }) => (role === 'water' && boardId ? [boardId] : []));
   const boardId = boards.find((each) => store.scans.count(record.id, each) > 0);
   if (boardId === undefined) return;
@@ -18,14 +29,34 @@ export function* waterScans(store: Store, record: RecordWithoutReadings): Genera
     ofBoard,
     ofBoard.filter(({ role }) => role === 'water'),
   );
-  for (const columns of store.scans.pages(record.id, boardId)) {
-    const curves = channelCurves(assembleRecord({ ...record, channels }, [{ boardId, columns }]));
-    const water = curves.filter(({ channel }) => channel.role === 'water');
-    for (const [index, timeS] of (water[0]?.timeS ?? []).entries()) {
-      const values = Object.fromEntries(
-        water.flatMap(({ channel, value }) => (Number.isNaN(value[index]!) ? [] : [[channel.id, value[index]!]])),
-      );
-      yield { elapsedUs: timeS * 1e6, values };
+  const water = { ...record, channels };
+  if (store.scans.count(record.id, boardId) <= MOST_SCANS) {
+    for (const columns of store.scans.pages(record.id, boardId))
+      yield* scansOf(channelCurves(assembleRecord(water, [{ boardId, columns }])));
+    return;
+  }
+  const toUs = store.scans.latest(record.id, boardId)!.elapsedUs;
+  const recentUs = toUs - RECENT_US;
+  let lastUs = Number.NEGATIVE_INFINITY;
+  for (const window of [
+    { fromUs: 0, toUs: recentUs, columns: rows },
+    { fromUs: recentUs, toUs, columns: RECENT_ROWS },
+  ]) {
+    const means = meansRecord(water, [{ boardId, rows: store.scans.overview(record.id, boardId, window) }]);
+    for (const scan of scansOf(channelCurves(means))) {
+      if (scan.elapsedUs <= lastUs) continue;
+      lastUs = scan.elapsedUs;
+      yield scan;
     }
+  }
+}
+
+function* scansOf(curves: readonly Curve[]): Generator<LiveScan> {
+  const water = curves.filter(({ channel }) => channel.role === 'water');
+  for (const [index, timeS] of (water[0]?.timeS ?? []).entries()) {
+    const values = Object.fromEntries(
+      water.flatMap(({ channel, value }) => (Number.isNaN(value[index]!) ? [] : [[channel.id, value[index]!]])),
+    );
+    yield { elapsedUs: timeS * 1e6, values };
   }
 }

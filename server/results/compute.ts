@@ -1,15 +1,21 @@
 /** The computation of an analyst, independent of the process in which it runs. */
+import { getHeapStatistics } from 'node:v8';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { trustedWater } from '../../shared/comparison/prediction/predict-from-records.ts';
+import { AppError } from '../base/app-error.ts';
 import { readBoardsInTurns } from '../records/board-readings.ts';
 import { assembleRecord } from '../records/burn-record.ts';
 import type { Store } from '../store/store.ts';
 import type { AnalysisInput } from './analyst.ts';
 import { storedSeries } from './stored-series.ts';
 
-/** @param store that of the input's folder */
+/**
+ * @param store that of the input's folder
+ * @throws AppError burn/too-many-readings
+ */
 export async function compute(store: Store, { record: stated, computation }: AnalysisInput): Promise<unknown> {
   if (computation.kind === 'series') return storedSeries(store, stated, computation.request);
+  refuseTooMany(store, stated);
   const record = assembleRecord(stated, await readBoardsInTurns(store, stated.id));
   switch (computation.kind) {
     case 'analyse':
@@ -20,4 +26,24 @@ export async function compute(store: Store, { record: stated, computation }: Ana
       return { timeS, tempC };
     }
   }
+}
+
+/** Of one reading on the way to a result: 40 to 49 in burns of four hours with eight and with 24 channels at ten scans a second. */
+const BYTES_A_READING = 48;
+
+/**
+ * All readings of a burn are in memory when results are computed. Of a burn that would take more than is lent the process would end in
+ * the middle, twice.
+ * @throws AppError burn/too-many-readings
+ */
+function refuseTooMany(store: Store, { id, channels }: AnalysisInput['record']): void {
+  const readings = store.scans.boards(id).reduce((sum, boardId) => {
+    const ofBoard = channels.filter((channel) => channel.boardId === boardId).length;
+    return sum + ofBoard * store.scans.count(id, boardId);
+  }, 0);
+  // As much as the heap may have is free for them: the process may have twice that, and takes 100 MB before it begins.
+  const lentBytes = getHeapStatistics().heap_size_limit;
+  if (readings * BYTES_A_READING <= lentBytes) return;
+  const memoryMb = Math.ceil((2 * readings * BYTES_A_READING) / 1e8) * 100;
+  throw new AppError('burn/too-many-readings', { millions: Math.round(readings / 1e6), memoryMb });
 }

@@ -221,7 +221,7 @@ test('the newest scans of a burn that runs, and those behind an open gap, stay p
   expect(left()).toBe(19_900);
   store.gaps.replace(store.gaps.open(burnId)[0]!, []);
   await packAll(store, burnId, false);
-  expect(left()).toBe(19_900 - 2 * 8192);
+  expect(left()).toBe(19_900 - 4 * 4096);
   await packAll(store, burnId);
   expect(store.scans.plainBurns()).toEqual([]);
 });

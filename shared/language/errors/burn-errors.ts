@@ -63,6 +63,14 @@ export const burnErrors = {
     fr: () =>
       'Un essai mesuré n’est jamais supprimé. Choisissez plutôt «\u202fNe pas compter cet essai\u202f» et donnez la raison\u202f: il ne compte alors plus nulle part, et peut de nouveau compter.',
   },
+  'burn/too-many-readings': {
+    status: 413,
+    exitCode: 1,
+    en: (p) =>
+      `This burn has ${p.millions} million readings. Its results are worked out from all of them at once, which takes more memory than the bench lends. Nothing is lost: its curves and its record are there. On a machine that has the memory, lend more: STOVEBENCH_MEMORY_MB=${p.memoryMb} npm start.`,
+    fr: (p) =>
+      `Cet essai compte ${p.millions} millions de mesures. Ses résultats se calculent à partir de toutes à la fois, ce qui demande plus de mémoire que le banc n’en prête. Rien n’est perdu\u202f: ses courbes et son dossier sont là. Sur une machine qui a cette mémoire, prêtez-en davantage\u202f: STOVEBENCH_MEMORY_MB=${p.memoryMb} npm start.`,
+  },
   'burn/already-there': {
     status: 409,
     exitCode: 1,
