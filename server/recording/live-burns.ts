@@ -20,12 +20,13 @@ export interface LiveBurnsContext {
   watch: Pick<RecordingWatch, 'unrecorded'>;
   /** Plays the alarm sound on the bench machine itself: a phone out of reach is silent. */
   ring(): void;
+  onTrouble(error: unknown): void;
 }
 
 /** Publishes the running burns: their scans, their estimates, and the alarms that follow from them. */
-export function createLiveBurns({ store, clock, time, hub, setup, watch, ring }: LiveBurnsContext) {
+export function createLiveBurns({ store, clock, time, hub, setup, watch, ring, onTrouble }: LiveBurnsContext) {
   const feed = createScanFeed(hub);
-  const estimates = createLiveEstimates(store);
+  const estimates = createLiveEstimates(store, onTrouble);
   const alarms = createAlarms({ store, clock, time, hub, setup, watch, ring });
   const pass = (burnId: string) => publish(estimates.pass(burnId, time.now(burnId) ?? 0));
   const ticker = createTicker(clock, pass);
@@ -81,6 +82,7 @@ export function createLiveBurns({ store, clock, time, hub, setup, watch, ring }:
       alarms.end(burnId);
     },
     close(): void {
+      estimates.close();
       feed.close();
       ticker.close();
     },

@@ -108,7 +108,7 @@ export function createRecording(context: RecordingContext) {
       live.checkAlarms(burnId);
     },
   });
-  const live = createLiveBurns({ store, clock, time, hub, setup, watch, ring: context.ring ?? (() => {}) });
+  const live = createLiveBurns({ store, clock, time, hub, setup, watch, ring: context.ring ?? (() => {}), onTrouble });
 
   bridge.on('scan', (scan) => {
     resume.byBoard(scan);
@@ -215,7 +215,7 @@ const ROWS_OF_CURVE = 400;
 function readCurve(store: Store, burnId: string): SmallCurve {
   const record = recordWithoutReadings(store, burnId);
   const curve = createGrowingCurve();
-  for (const { elapsedUs, values } of waterScans(store, record, ROWS_OF_CURVE)) {
+  for (const { elapsedUs, values } of waterScans(store, record, ROWS_OF_CURVE, 0)) {
     curve.add(elapsedUs / 1e6, waterOf(record.channels, { values, faults: {} }) ?? Number.NaN);
   }
   const points = curve.points();

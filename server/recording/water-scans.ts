@@ -6,8 +6,8 @@ import { assembleRecord } from '../records/burn-record.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
 
-/** What is read within 50 ms. */
-const MOST_SCANS = 16_384;
+/** What is read within 10 ms. */
+const MOST_SCANS = 8192;
 /** Means for the time before: in a day, over 20 s each. */
 const ROWS = 4000;
 /** An estimate looks back for two minutes, scan by scan. */
@@ -19,10 +19,15 @@ const RECENT_ROWS = 6000;
  * The water probes of the first board that has any, scan by scan; of a long burn, of which that would hold up the boards, means for what is
  * no longer recent.
  * @param rows of means
+ * @param recentUs how long the last scans are recent
  */
-export function* waterScans(store: Store, record: RecordWithoutReadings, rows = ROWS): Generator<LiveScan> {
-  const boards = record.channels.flatMap(({ role, boardId }) => (role === 'water' && boardId ? [boardId] : []));
-  const boardId = boards.find((each) => store.scans.count(record.id, each) > 0);
+export function* waterScans(
+  store: Store,
+  record: RecordWithoutReadings,
+  rows = ROWS,
+  recentUs = RECENT_US,
+): Generator<LiveScan> {
+  const boardId = boardOfWater(store, record);
   if (boardId === undefined) return;
   const ofBoard = record.channels.filter((channel) => channel.boardId === boardId);
   const channels = withColdJunctions(
@@ -30,17 +35,17 @@ export function* waterScans(store: Store, record: RecordWithoutReadings, rows = 
     ofBoard.filter(({ role }) => role === 'water'),
   );
   const water = { ...record, channels };
-  if (store.scans.count(record.id, boardId) <= MOST_SCANS) {
+  if (!isReadAsMeans(store, record)) {
     for (const columns of store.scans.pages(record.id, boardId))
       yield* scansOf(channelCurves(assembleRecord(water, [{ boardId, columns }])));
     return;
   }
   const toUs = store.scans.latest(record.id, boardId)!.elapsedUs;
-  const recentUs = toUs - RECENT_US;
+  const fromUs = toUs - recentUs;
   let lastUs = Number.NEGATIVE_INFINITY;
   for (const window of [
-    { fromUs: 0, toUs: recentUs, columns: rows },
-    { fromUs: recentUs, toUs, columns: RECENT_ROWS },
+    { fromUs: 0, toUs: fromUs, columns: rows },
+    ...(recentUs > 0 ? [{ fromUs, toUs, columns: RECENT_ROWS }] : []),
   ]) {
     const means = meansRecord(water, [{ boardId, rows: store.scans.overview(record.id, boardId, window) }]);
     for (const scan of scansOf(channelCurves(means))) {
@@ -49,6 +54,17 @@ export function* waterScans(store: Store, record: RecordWithoutReadings, rows = 
       yield scan;
     }
   }
+}
+
+/** Whether a burn is so long that means are read of it. */
+export function isReadAsMeans(store: Store, record: RecordWithoutReadings): boolean {
+  const boardId = boardOfWater(store, record);
+  return boardId !== undefined && store.scans.count(record.id, boardId) > MOST_SCANS;
+}
+
+function boardOfWater(store: Store, { id, channels }: RecordWithoutReadings): string | undefined {
+  const boards = channels.flatMap(({ role, boardId }) => (role === 'water' && boardId ? [boardId] : []));
+  return boards.find((each) => store.scans.count(id, each) > 0);
 }
 
 function* scansOf(curves: readonly Curve[]): Generator<LiveScan> {

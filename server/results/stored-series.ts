@@ -20,8 +20,8 @@ import { handReadings } from '../records/hand-readings.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
 
-/** Readings held in memory at once. All of four boards at ten scans a second over a day are 27 million, more than the worker may hold. */
-const READINGS_AT_ONCE = 2_000_000;
+/** Readings of which curves are drawn from the scans, and that are held in memory at once. */
+const READINGS_AT_ONCE = 500_000;
 /** The rate of the water is that over 40 s: in a day a row takes in half of that. */
 const ROWS_FOR_WATER = 4000;
 /** Fewer scans in a row cost as much as the scans themselves. */

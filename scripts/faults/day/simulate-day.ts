@@ -10,6 +10,7 @@ import { join } from 'node:path';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import { median } from '../../../shared/statistics/quantile.ts';
+import { serviceOptions } from '../../launch/hand-over.mjs';
 import { residentMb } from '../../tools/resident-memory.ts';
 import { BOARDS } from './boards.ts';
 import type { Order, Report, Start } from './recording-service.ts';
@@ -207,7 +208,8 @@ class Run {
 
   async #start(): Promise<void> {
     const start: Start = { folder: this.#folder, atMs: this.#atMs, wallAheadMs: this.#wallAheadMs };
-    this.#service = fork(join(import.meta.dirname, 'recording-service.ts'), [JSON.stringify(start)]);
+    const args = [JSON.stringify(start)];
+    this.#service = fork(join(import.meta.dirname, 'recording-service.ts'), args, { execArgv: serviceOptions });
     this.#gone = once(this.#service, 'exit').then(([code, signal]) => {
       throw new Error(`The service ended with ${signal ?? code}.`);
     });
