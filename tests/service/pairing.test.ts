@@ -6,6 +6,9 @@ import { codeOf, openNetworkBench, PHONE, pair } from '../support/network-bench.
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import type { Answer } from '../support/test-service.ts';
 
+/** The worker process starts first, on a machine that others use. */
+const PATIENCE_MS = 30_000;
+
 const wrong = (code: string) => String((Number(code) + 1) % 1e6).padStart(6, '0');
 
 test('a phone enters the code of the bench machine once and is paired from then on, across a restart too', async () => {
@@ -161,10 +164,13 @@ test('a paired phone publishes into the folder chosen at the bench machine, and 
   expect([named.status, named.body.code]).toEqual([403, 'dataset/bench-only']);
   expect((await bench.call('POST', '/api/dataset', { folder: 'burns' })).body.code).toBe('dataset/folder-not-whole');
   const done = (ask: () => Promise<Pick<Answer, 'body'>>) =>
-    vi.waitUntil(async () => {
-      const { body } = await ask();
-      return body.phase !== 'publishing' && body;
-    });
+    vi.waitUntil(
+      async () => {
+        const { body } = await ask();
+        return body.phase !== 'publishing' && body;
+      },
+      { timeout: PATIENCE_MS },
+    );
   expect((await bench.call('POST', '/api/dataset', { folder })).status).toBe(202);
   expect(await done(() => bench.call('GET', '/api/dataset'))).toMatchObject({ phase: 'done', folder, mayChoose: true });
   expect((await bench.asPhone('POST', '/api/dataset', {}, { cookie })).body.folder).toBe(folder);
