@@ -3,6 +3,7 @@
 import { sideStyles } from '../../shared/plot/curve-styles.ts';
 import { linearScale } from '../../shared/plot/scale.ts';
 import type { Drawing, Point, Shape } from '../../shared/plot/shapes.ts';
+import { valueSquare } from '../../shared/plot/value-square.ts';
 import { highEnd, labelPt, PlotArea, type TimeCurve } from './plot-area.ts';
 
 export interface OverlaidBurn {
@@ -44,6 +45,7 @@ const layouts = {
   top: { rowPt: 27, nameShare: 0.04, nameAtPt: 11, barAtPt: 23 },
 };
 const leastForNamesPt = 400;
+const squareHalfPt = 2;
 
 /**
  * One row per difference: a dot for the observed value, a bar for its interval where there is one, and a line at no
@@ -62,14 +64,27 @@ export function drawIntervals(
   const farthest = Math.max(0.05, ...shown.map(Math.abs));
   // An interval that fills half the axis or more is as clearly inconclusive when it is cut off.
   const limit = Math.min(Math.ceil(farthest * 20) / 20, 0.6);
-  const { rowPt, nameShare, nameAtPt, barAtPt } = layouts[widthPt < leastForNamesPt ? 'top' : 'left'];
+  const layout = widthPt < leastForNamesPt ? 'top' : 'left';
+  const { rowPt, nameShare, nameAtPt, barAtPt } = layouts[layout];
   const left = widthPt * nameShare;
   const across = linearScale([-limit, limit], [left, widthPt - 6]);
   const x = (relative: number) => across(Math.max(-limit, Math.min(limit, relative)));
   const floorPt = differences.length * rowPt + 6;
-  const zero: Point = [x(0), 0];
+  const zeroLine = (fromPt: number, toPt: number): Shape => ({
+    kind: 'line',
+    points: [
+      [x(0), fromPt],
+      [x(0), toPt],
+    ],
+    style: { ink: 'ink', dash: [], width: 0.7 },
+  });
   const shapes: Shape[] = [
-    { kind: 'line', points: [zero, [x(0), floorPt]], style: { ink: 'ink', dash: [], width: 0.7 } },
+    // A name above its bar may be as long as the chart is wide: the line leaves it free.
+    ...(layout === 'left'
+      ? [zeroLine(0, floorPt)]
+      : differences.map((_, row) =>
+          zeroLine(row * rowPt + nameAtPt + 3, Math.min(floorPt, (row + 1) * rowPt + nameAtPt - labelPt - 1)),
+        )),
     ...[-limit, -limit / 2, 0, limit / 2, limit].map((end): Shape => {
       const anchor = end === limit ? 'end' : end === -limit ? 'start' : 'middle';
       const at: Point = [x(end), floorPt + 10];
@@ -89,16 +104,7 @@ export function drawIntervals(
         anchor: 'start',
       },
       ...(interval ? [barAt(x(interval[0]), x(interval[1]), yPt - 2.5)] : []),
-      {
-        kind: 'area',
-        points: [
-          [at - 2, yPt - 5.5],
-          [at + 2, yPt - 5.5],
-          [at + 2, yPt + 0.5],
-          [at - 2, yPt + 0.5],
-        ],
-        ink: 'water',
-      },
+      valueSquare([at, yPt - 2.5], squareHalfPt),
     );
   });
   return { width: widthPt, height: floorPt + 13, description: words.description, shapes };

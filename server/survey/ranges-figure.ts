@@ -2,6 +2,7 @@ import { textWidth } from '../../shared/plot/label-places.ts';
 import { aroundAll, linearScale } from '../../shared/plot/scale.ts';
 import type { Drawing, Shape } from '../../shared/plot/shapes.ts';
 import { roundTicks } from '../../shared/plot/ticks.ts';
+import { valueSquare } from '../../shared/plot/value-square.ts';
 
 export interface Range {
   readonly name: string;
@@ -70,16 +71,7 @@ export function drawRanges(
         style,
       });
     }
-    shapes.push({
-      kind: 'area',
-      points: [
-        [at - 3, y - 3],
-        [at + 3, y - 3],
-        [at + 3, y + 3],
-        [at - 3, y + 3],
-      ],
-      ink: 'water',
-    });
+    shapes.push(valueSquare([at, y], 3));
   });
   return { width, height: floor + 16, description: words.description, shapes };
 }
