@@ -73,7 +73,7 @@ const countLineFeeds: Way = async (path, begin) => {
 
 const decodeLines: Way = async (path, begin) => {
   const port = await serialPortFactory.open(path, BAUD_RATE);
-  const reader = new LineReader(512);
+  const reader = new LineReader(512, false);
   let lines = 0;
   await new Promise<void>((resolve) => {
     port.onData((chunk) => {

@@ -73,6 +73,7 @@ export class Attachment implements Carrier, ConnectionHandler {
         path,
         baudRate,
         maxLineBytes: isPlain ? PLAIN_LINE_BYTES : PROTOCOL_LINE_BYTES,
+        mayEndAtReturn: isPlain,
         textProblem: isPlain ? 'not-plain' : 'not-protocol',
       },
       this,

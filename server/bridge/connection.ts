@@ -10,6 +10,8 @@ export interface ConnectionSettings {
   path: string;
   baudRate: number;
   maxLineBytes: number;
+  /** Whether a carriage return alone may end a line. */
+  mayEndAtReturn: boolean;
   /** What text without a valid line means on this port. */
   textProblem: 'not-protocol' | 'not-plain';
 }
@@ -167,7 +169,9 @@ export class Connection {
   }
 
   #open(): void {
-    const link: Link = { port: null, reader: new LineReader(this.#settings.maxLineBytes), cancelPresence: () => {} };
+    const { maxLineBytes, mayEndAtReturn } = this.#settings;
+    const reader = new LineReader(maxLineBytes, mayEndAtReturn);
+    const link: Link = { port: null, reader, cancelPresence: () => {} };
     this.#life = link;
     // An old port of the same path may still be closing; the new one would get a busy error.
     this.#closing

@@ -1,5 +1,6 @@
 import { ReadlineParser } from '@serialport/parser-readline';
 import { CUT_MARK, LineCap } from './line-cap.ts';
+import { LineEndings } from './line-endings.ts';
 
 /** A line as received, one character per byte (latin1), line ending removed. */
 export interface ReceivedLine {
@@ -20,12 +21,15 @@ export interface ReceivedLine {
  * text is needed.
  */
 export class LineReader {
+  readonly #endings: LineEndings | undefined;
   readonly #cap: LineCap;
   readonly #parser = new ReadlineParser({ delimiter: '\n', encoding: 'latin1' });
   #lines: ReceivedLine[] = [];
   #first = true;
 
-  constructor(maxLineBytes: number) {
+  /** @param mayEndAtReturn a carriage return alone ends a line where the connection sends no newline */
+  constructor(maxLineBytes: number, mayEndAtReturn: boolean) {
+    this.#endings = mayEndAtReturn ? new LineEndings() : undefined;
     this.#cap = new LineCap(maxLineBytes);
     this.#parser.on('data', (line: string) => this.#take(line));
   }
@@ -35,7 +39,7 @@ export class LineReader {
    * the call that writes to it, so a line is known to have arrived with its last chunk.
    */
   push(chunk: Uint8Array): ReceivedLine[] {
-    this.#parser.write(this.#cap.push(chunk));
+    this.#parser.write(this.#cap.push(this.#endings?.push(chunk) ?? chunk));
     const lines = this.#lines;
     this.#lines = [];
     return lines;

@@ -23,7 +23,7 @@ export function previewOf(lines: string[]): BoardPreview {
  */
 export async function listenTo(ports: PortFactory, clock: Clock, path: string, baudRate: number): Promise<string[]> {
   const port = await open(ports, path, baudRate);
-  const reader = new LineReader(MOST_LINE_BYTES);
+  const reader = new LineReader(MOST_LINE_BYTES, true);
   const lines: string[] = [];
   await new Promise<void>((resolve) => {
     const cancel = clock.setTimer(LONGEST_MS * clock.scale, resolve);
