@@ -2,6 +2,7 @@ import { explainLine, type LineMistake, type LineMistakeCode } from '../../firmw
 import { decodeLine } from '../../firmware-protocol/lines.ts';
 import type { Finding } from '../../shared/contract/board-check.ts';
 import { guessPlainFormat } from '../../shared/plain-lines/guess-format.ts';
+import { textLines } from '../../shared/plain-lines/text-lines.ts';
 import type { LineEvent } from '../bridge/bridge.ts';
 
 /** Many boards print a few lines of text before the program begins. */
@@ -69,7 +70,7 @@ export function createLineFindings() {
   /** The board sends no line of the protocol: numbers in columns, or something else. */
   function boardThatPrints(): Finding[] | undefined {
     if (good > 0 || otherText.length < ENOUGH_TEXT) return undefined;
-    const { format } = guessPlainFormat(otherText);
+    const { format } = guessPlainFormat(textLines(otherText));
     const line = otherText.at(-1)!;
     if (!format) return [{ code: 'board/prints-text', level: 'bad', params: { line } }];
     return [{ code: 'board/prints-numbers', level: 'bad', params: { line, columns: format.columns.length } }];

@@ -182,6 +182,7 @@ export class Attachment implements Carrier, ConnectionHandler {
   state(): BoardState {
     const log = this.#session.log();
     const { problem, ...facts } = this.#session.facts();
+    const discardedBytes = this.#counts.discardedBytes + this.#connection.swallowedBytes;
     const logCounts = log?.counts ?? { duplicates: 0, missing: 0, recovered: 0, resets: 0 };
     return {
       id: this.id,
@@ -193,7 +194,7 @@ export class Attachment implements Carrier, ConnectionHandler {
       ...facts,
       boot: log?.newestBoot ?? null,
       problem: this.#problemOf(problem ?? clockProblem(log, this.request.path)),
-      counters: { ...this.#counts, ...logCounts, disconnects: this.#disconnects },
+      counters: { ...this.#counts, ...logCounts, discardedBytes, disconnects: this.#disconnects },
       recentLines: [...this.#recentLines],
       lastLineUs: this.#lastLineUs,
       lastBytesUs: this.#lastBytesUs,

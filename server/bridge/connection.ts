@@ -80,6 +80,11 @@ export class Connection {
     return this.#state.phase;
   }
 
+  /** Bytes of this connection discarded from lines longer than the limit. */
+  get swallowedBytes(): number {
+    return this.#life?.reader.swallowedBytes ?? 0;
+  }
+
   /** What is wrong with the port or with what arrives from it; null while all is well, or nothing is known yet. */
   get problem(): BoardProblem | null {
     return this.#problem;

@@ -1,5 +1,6 @@
 import type { BoardPreview } from '../../shared/contract/boards.ts';
 import { guessPlainFormat } from '../../shared/plain-lines/guess-format.ts';
+import { textLines } from '../../shared/plain-lines/text-lines.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import { LineReader } from '../bridge/line-reader.ts';
@@ -12,8 +13,9 @@ const ENOUGH_LINES = 24;
 const LONGEST_MS = 8000;
 const MOST_LINE_BYTES = 1024;
 
-/** The lines that a board printing numbers has sent, and their probable layout. */
-export function previewOf(lines: string[]): BoardPreview {
+/** The lines of text that a board printing numbers has sent, and their probable layout. */
+export function previewOf(printed: readonly string[]): BoardPreview {
+  const lines = textLines(printed);
   return { lines, ...guessPlainFormat(lines) };
 }
 

@@ -77,6 +77,19 @@ describe('A board that only prints numbers', () => {
     expect(bench.bridge.boards()[0]!.counters.discardedBytes).toBe(8);
   });
 
+  it('that never ends a line is counted, byte by byte beyond the longest line, while it prints', async () => {
+    const bench = createFakeBench();
+    const { device } = await attach(bench, LAYOUT);
+    const discarded = () => bench.bridge.boards()[0]!.counters.discardedBytes!;
+    device.write('7'.repeat(10_000));
+    await bench.clock.advanceAsync(1000);
+    const atFirst = discarded();
+    expect(atFirst).toBeGreaterThan(5000);
+    device.write('7'.repeat(10_000));
+    await bench.clock.advanceAsync(1000);
+    expect(discarded()).toBe(atFirst + 10_000);
+  });
+
   it('has times from its own time column, across the wrap of milliseconds', async () => {
     const bench = createFakeBench();
     const { device, print } = await attach(bench, TIMED);

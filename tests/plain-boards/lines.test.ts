@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { previewOf } from '../../server/setup/preview.ts';
 import { type PlainFormat, plainFormatSchema } from '../../shared/contract/boards.ts';
 import { cellsOf, placeOf } from '../../shared/plain-lines/cells.ts';
 import { readPlainField } from '../../shared/plain-lines/field.ts';
@@ -6,6 +7,25 @@ import { guessPlainFormat } from '../../shared/plain-lines/guess-format.ts';
 import { plainScale, readPlainLine } from '../../shared/plain-lines/read-line.ts';
 import { unitsIn, unitWritten } from '../../shared/plain-lines/written-units.ts';
 import fc from '../support/properties.ts';
+
+describe('A preview', () => {
+  it('of what arrives at a wrong speed has no lines and no layout', () => {
+    const noise = fc.uint8Array({ minLength: 20, maxLength: 60 }).map((bytes) => Buffer.from(bytes).toString('utf8'));
+    fc.assert(
+      fc.property(fc.array(noise, { minLength: 24, maxLength: 24 }), (lines) => {
+        // One line of chance among them.
+        expect(previewOf([...lines, 'ok 7 %'])).toMatchObject({ lines: [], format: null });
+      }),
+    );
+  });
+
+  it.each([['20.5 \ufffdC, 21.0 \ufffdC'], ['\u001b[32m20.5 C\u001b[0m'], ['20,5\t21,0'], ['température 20,5']])(
+    'shows %j',
+    (line) => {
+      expect(previewOf([line, line, line]).lines).toEqual([line, line, line]);
+    },
+  );
+});
 
 describe('The count of a converter', () => {
   it.each([

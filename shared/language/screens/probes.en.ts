@@ -78,7 +78,7 @@ export const probesEn = {
   layout: 'A value is found by',
   layouts: { columns: 'its column', labelled: 'the label before it', json: 'its name in JSON' },
   preview: 'Look at its lines',
-  previewNone: 'Nothing came within the time. Check the speed.',
+  previewNone: 'No whole line of text came within the time. Check the speed.',
   ambiguous: 'These lines can be read in more than one way. Check the decimal mark and what parts the columns.',
   separator: 'Columns separated by',
   separators: { comma: 'comma', semicolon: 'semicolon', tab: 'tab', blanks: 'blanks' },

@@ -80,7 +80,7 @@ export const probesFr: typeof probesEn = {
   layout: 'Une valeur se trouve par',
   layouts: { columns: 'sa colonne', labelled: 'le libellé qui la précède', json: 'son nom en JSON' },
   preview: 'Voir ses lignes',
-  previewNone: 'Rien n’est venu dans le délai. Vérifiez la vitesse.',
+  previewNone: 'Aucune ligne de texte entière n’est venue dans le délai. Vérifiez la vitesse.',
   ambiguous: 'Ces lignes se lisent de plus d’une façon. Vérifiez le signe décimal et ce qui sépare les colonnes.',
   separator: 'Colonnes séparées par',
   separators: { comma: 'virgule', semicolon: 'point-virgule', tab: 'tabulation', blanks: 'espaces' },
