@@ -1,5 +1,7 @@
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { BurnRecord, Channel, FaultCode, Readings } from '../../shared/contract/burn-record.ts';
-import { faultOf } from '../store/scan-columns.ts';
+import { faultOf, NOTHING, type ScanColumns } from '../store/scan-columns.ts';
+import type { Store } from '../store/store.ts';
 import type { BoardReadings } from './board-readings.ts';
 import { handReadings } from './hand-readings.ts';
 import type { RecordWithoutReadings } from './record-without-readings.ts';
@@ -9,39 +11,91 @@ export function assembleRecord(record: RecordWithoutReadings, boards: readonly B
   return { ...record, readings: [...boards.map((board) => readingsOf(board, record.channels)), ...readByHand(record)] };
 }
 
+/**
+ * The record with all readings that are stored, page by page, so that only one page at a time is in memory as the store has it.
+ * Yields to the event loop after each.
+ */
+export async function readStoredRecord(store: Store, record: RecordWithoutReadings): Promise<BurnRecord> {
+  const readings: Readings[] = [];
+  for (const boardId of store.scans.boards(record.id).sort()) {
+    const board = createReadings(boardId, record.channels, store.scans.count(record.id, boardId));
+    for (const page of store.scans.pages(record.id, boardId)) {
+      board.add(page);
+      await nextTurn();
+    }
+    readings.push(board.finish());
+  }
+  return { ...record, readings: [...readings, ...readByHand(record)] };
+}
+
 /** These readings belong to no board, so they name none. */
 function readByHand(record: RecordWithoutReadings): Readings[] {
-  return handReadings(record).map(({ channel, columns }) => ({
-    elapsedUs: rising()(columns.elapsedUs),
-    sequence: Array.from(columns.sequence),
-    boot: Array.from(columns.boot),
-    columns: [columnOf(channel.id, columns.counts[0]!, columns.status[0]!)],
-  }));
+  return handReadings(record).map(({ channel, columns }) => {
+    const { boardId: _, ...readings } = readingsOf({ boardId: '', columns }, [{ ...channel, boardId: '', index: 0 }]);
+    return readings;
+  });
 }
 
 function readingsOf({ boardId, columns }: BoardReadings, channels: readonly Channel[]): Readings {
-  return {
-    boardId,
-    elapsedUs: rising()(columns.elapsedUs),
-    sequence: Array.from(columns.sequence),
-    boot: Array.from(columns.boot),
-    columns: channels.flatMap((channel) => {
-      const counts = channel.boardId === boardId && channel.index !== undefined && columns.counts[channel.index];
-      return counts ? [columnOf(channel.id, counts, columns.status[channel.index!]!)] : [];
-    }),
-  };
+  const board = createReadings(boardId, channels, columns.elapsedUs.length);
+  board.add(columns);
+  return board.finish();
 }
 
-function columnOf(channelId: string, counts: Int32Array, status: Uint8Array): Readings['columns'][number] {
-  const values: (number | null)[] = new Array(counts.length);
-  const faults: [number, FaultCode][] = [];
-  for (let index = 0; index < counts.length; index++) {
-    const state = status[index]!;
-    values[index] = state === 0 ? counts[index]! : null;
-    const fault = faultOf(state);
-    if (fault) faults.push([index, fault]);
-  }
-  return { channelId, counts: values, ...(faults.length > 0 && { faults }) };
+/**
+ * The readings of one board, which grow by pages of scans.
+ * @param expected number of scans, for which there is room
+ */
+function createReadings(boardId: string, channels: readonly Channel[], expected: number) {
+  const inOrder = rising();
+  const elapsedUs: number[] = new Array(expected);
+  const sequence: number[] = new Array(expected);
+  const boot: number[] = new Array(expected);
+  const columns = channels
+    .filter((channel) => channel.boardId === boardId && channel.index !== undefined)
+    .map(({ id, index }) => ({
+      index: index!,
+      channelId: id,
+      counts: new Array<number | null>(expected),
+      faults: [] as [number, FaultCode][],
+    }));
+  let count = 0;
+  let width = 0;
+
+  return {
+    add(page: ScanColumns): void {
+      for (const [scan, moment] of inOrder(page.elapsedUs).entries()) {
+        elapsedUs[count + scan] = moment;
+        sequence[count + scan] = page.sequence[scan]!;
+        boot[count + scan] = page.boot[scan]!;
+      }
+      for (const { index, counts, faults } of columns) {
+        const [values, status] = [page.counts[index], page.status[index]];
+        for (let scan = 0; scan < page.elapsedUs.length; scan++) {
+          const state = status ? status[scan]! : NOTHING;
+          counts[count + scan] = state === 0 ? values![scan]! : null;
+          const fault = faultOf(state);
+          if (fault) faults.push([count + scan, fault]);
+        }
+      }
+      count += page.elapsedUs.length;
+      width = Math.max(width, page.counts.length);
+    },
+
+    /** Leaves out channels that no scan has. */
+    finish(): Readings {
+      for (const list of [elapsedUs, sequence, boot, ...columns.map(({ counts }) => counts)]) list.length = count;
+      return {
+        boardId,
+        elapsedUs,
+        sequence,
+        boot,
+        columns: columns
+          .filter(({ index }) => index < width)
+          .map(({ channelId, counts, faults }) => ({ channelId, counts, ...(faults.length > 0 && { faults }) })),
+      };
+    },
+  };
 }
 
 /**

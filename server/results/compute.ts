@@ -3,8 +3,7 @@ import { getHeapStatistics } from 'node:v8';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { trustedWater } from '../../shared/comparison/prediction/predict-from-records.ts';
 import { AppError } from '../base/app-error.ts';
-import { readBoardsInTurns } from '../records/board-readings.ts';
-import { assembleRecord } from '../records/burn-record.ts';
+import { readStoredRecord } from '../records/burn-record.ts';
 import type { Store } from '../store/store.ts';
 import type { AnalysisInput } from './analyst.ts';
 import { storedSeries } from './stored-series.ts';
@@ -16,7 +15,7 @@ import { storedSeries } from './stored-series.ts';
 export async function compute(store: Store, { record: stated, computation }: AnalysisInput): Promise<unknown> {
   if (computation.kind === 'series') return storedSeries(store, stated, computation.request);
   refuseTooMany(store, stated);
-  const record = assembleRecord(stated, await readBoardsInTurns(store, stated.id));
+  const record = await readStoredRecord(store, stated);
   switch (computation.kind) {
     case 'analyse':
       return analyse(record, { method: computation.method });
@@ -28,8 +27,10 @@ export async function compute(store: Store, { record: stated, computation }: Ana
   }
 }
 
-/** Of one reading on the way to a result: 40 to 49 in burns of four hours with eight and with 24 channels at ten scans a second. */
-const BYTES_A_READING = 48;
+/** Of one reading on the way to a result: 27 in burns of four boards, five to ten hours long. */
+const BYTES_A_READING = 28;
+/** Draws, and what an earlier burn left behind. */
+const OTHER_BYTES = 80e6;
 
 /**
  * All readings of a burn are in memory when results are computed. Of a burn that would take more than is lent the process would end in
@@ -43,7 +44,8 @@ function refuseTooMany(store: Store, { id, channels }: AnalysisInput['record']):
   }, 0);
   // As much as the heap may have is free for them: the process may have twice that, and takes 100 MB before it begins.
   const lentBytes = getHeapStatistics().heap_size_limit;
-  if (readings * BYTES_A_READING <= lentBytes) return;
-  const memoryMb = Math.ceil((2 * readings * BYTES_A_READING) / 1e8) * 100;
+  const neededBytes = OTHER_BYTES + readings * BYTES_A_READING;
+  if (neededBytes <= lentBytes) return;
+  const memoryMb = Math.ceil((2 * neededBytes) / 1e8) * 100;
   throw new AppError('burn/too-many-readings', { millions: Math.round(readings / 1e6), memoryMb });
 }

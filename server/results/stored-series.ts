@@ -14,8 +14,8 @@ import {
   windowOf,
 } from '../curves/series.ts';
 import type { Window } from '../curves/thin-curve.ts';
-import { readBoardsInTurns, readChannels, withColdJunctions } from '../records/board-readings.ts';
-import { assembleRecord } from '../records/burn-record.ts';
+import { readChannels, withColdJunctions } from '../records/board-readings.ts';
+import { assembleRecord, readStoredRecord } from '../records/burn-record.ts';
 import { handReadings } from '../records/hand-readings.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
@@ -35,7 +35,7 @@ export async function storedSeries(
   readingsAtOnce = READINGS_AT_ONCE,
 ): Promise<Series> {
   if (groupsOf(store, record, readingsAtOnce).length <= 1)
-    return seriesOf(assembleRecord(record, await readBoardsInTurns(store, record.id)), request);
+    return seriesOf(await readStoredRecord(store, record), request);
   const whole = windowOf({ points: request.points }, spansOf(store, record));
   const window = windowOf(request, [whole]);
   const probes = coarseCurves(record, await rowsIn(store, record, window), window);
