@@ -39,19 +39,28 @@ interface Seeds {
 const seeds: Partial<Record<ThermocoupleType, Seeds>> = {};
 
 function createSeeds(type: ThermocoupleType): Seeds {
-  const { low, high, pieceTops } = VOLTAGES[type];
-  const { forward, inverse } = THERMOCOUPLE_FUNCTIONS[type];
+  const { low, high } = VOLTAGES[type];
+  const { inverse } = THERMOCOUPLE_FUNCTIONS[type];
   const stepMillivolts = (high - low) / SEED_INTERVALS;
   const tempC = new Float64Array(SEED_INTERVALS + 1);
   const riseK = new Float64Array(SEED_INTERVALS + 1);
   for (let node = 0; node <= SEED_INTERVALS; node++) {
     const millivolts = low + node * stepMillivolts;
-    const piece = forward[pieceTops.findIndex((top) => millivolts <= top)] ?? forward.at(-1)!;
+    const piece = pieceAt(type, millivolts);
     const published = inverse.find(({ toMillivolts }) => millivolts <= toMillivolts) ?? inverse.at(-1)!;
     tempC[node] = solve(piece, millivolts, polynomial(published.coefficients, millivolts));
     riseK[node] = stepMillivolts / pieceSlope(piece, tempC[node]!);
   }
   return { perMillivolt: 1 / stepMillivolts, tempC, riseK };
+}
+
+/** The piece of a voltage in the range. */
+function pieceAt(type: ThermocoupleType, millivolts: number): ForwardPiece {
+  const { pieceTops } = VOLTAGES[type];
+  const { forward } = THERMOCOUPLE_FUNCTIONS[type];
+  let part = 0;
+  while (part < forward.length - 1 && millivolts > pieceTops[part]!) part++;
+  return forward[part]!;
 }
 
 /** Newton's rule on one piece of the reference function. */
@@ -174,8 +183,7 @@ export function thermocoupleTempC(type: ThermocoupleType, millivolts: number): n
 
 /** The same for a column of voltages, mV, in place; NaN for one outside `thermocoupleRangeMillivolts(type)`. */
 export function thermocoupleTempsC(type: ThermocoupleType, column: Float64Array): void {
-  const { low, high, pieceTops } = VOLTAGES[type];
-  const { forward } = THERMOCOUPLE_FUNCTIONS[type];
+  const { low, high } = VOLTAGES[type];
   seeds[type] ??= createSeeds(type);
   const { tempC, riseK, perMillivolt } = seeds[type];
   for (let index = 0; index < column.length; index++) {
@@ -184,9 +192,7 @@ export function thermocoupleTempsC(type: ThermocoupleType, column: Float64Array)
       column[index] = Number.NaN;
       continue;
     }
-    let part = 0;
-    while (part < forward.length - 1 && millivolts > pieceTops[part]!) part++;
-    const piece = forward[part]!;
+    const piece = pieceAt(type, millivolts);
     // Cubic Hermite interpolation between the nodes.
     const position = (millivolts - low) * perMillivolt;
     const node = Math.min(SEED_INTERVALS - 1, Math.floor(position));
