@@ -27,10 +27,11 @@ type Rest = Omit<BurnRecord, 'readings'>;
 /** The curve of every channel that the rows have, in the order of the record's channels. */
 export function coarseCurves(record: Rest, boards: readonly BoardRows[], window: Window): CoarseCurve[] {
   const values = valuesOf(record, boards);
+  const timed = boards.map((board) => ({ ...board, periodS: periodOf(board.rows) }));
   return record.channels.flatMap((channel) => {
-    const rows = boards.find(({ boardId }) => boardId === channel.boardId)?.rows;
+    const board = timed.find(({ boardId }) => boardId === channel.boardId);
     const found = values.get(channel.id);
-    return rows && found ? [coarseCurve(channel, rows, found, window)] : [];
+    return board && found ? [coarseCurve(channel, board, found, window)] : [];
   });
 }
 
@@ -84,9 +85,13 @@ function scansOf({ boardId, rows }: BoardRows, channels: readonly Channel[], way
   };
 }
 
-function coarseCurve(channel: Channel, rows: CoarseRows, values: Values, window: Window): CoarseCurve {
+function coarseCurve(
+  channel: Channel,
+  { rows, periodS }: BoardRows & { periodS: number },
+  values: Values,
+  window: Window,
+): CoarseCurve {
   const count = rows.fromUs.length;
-  const periodS = periodOf(rows);
   const bridgeS = longestBridgeS(periodS);
   const within = (us: number) => Math.min(window.toS, Math.max(window.fromS, us / 1e6));
   const curve: ThinCurve = { t: [], v: [] };
