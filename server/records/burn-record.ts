@@ -18,47 +18,57 @@ export function assembleRecord(record: RecordWithoutReadings, boards: readonly B
 export async function readStoredRecord(store: Store, record: RecordWithoutReadings): Promise<BurnRecord> {
   const readings: Readings[] = [];
   for (const boardId of store.scans.boards(record.id).sort()) {
-    const board = createReadings(boardId, record.channels, store.scans.count(record.id, boardId));
+    const board = createReadings(placesOf(boardId, record.channels), store.scans.count(record.id, boardId));
     for (const page of store.scans.pages(record.id, boardId)) {
       board.add(page);
       await nextTurn();
     }
-    readings.push(board.finish());
+    readings.push({ boardId, ...board.finish() });
   }
   return { ...record, readings: [...readings, ...readByHand(record)] };
 }
 
 /** These readings belong to no board, so they name none. */
 function readByHand(record: RecordWithoutReadings): Readings[] {
-  return handReadings(record).map(({ channel, columns }) => {
-    const { boardId: _, ...readings } = readingsOf({ boardId: '', columns }, [{ ...channel, boardId: '', index: 0 }]);
-    return readings;
-  });
+  return handReadings(record).map(({ channel, columns }) => readingsIn(columns, [{ channelId: channel.id, index: 0 }]));
 }
 
 function readingsOf({ boardId, columns }: BoardReadings, channels: readonly Channel[]): Readings {
-  const board = createReadings(boardId, channels, columns.elapsedUs.length);
-  board.add(columns);
-  return board.finish();
+  return { boardId, ...readingsIn(columns, placesOf(boardId, channels)) };
+}
+
+function readingsIn(columns: ScanColumns, places: readonly Place[]): Readings {
+  const readings = createReadings(places, columns.elapsedUs.length);
+  readings.add(columns);
+  return readings.finish();
+}
+
+/** A channel and where it stands in the scans. */
+interface Place {
+  readonly channelId: string;
+  readonly index: number;
+}
+
+function placesOf(boardId: string, channels: readonly Channel[]): Place[] {
+  return channels.flatMap((channel) =>
+    channel.boardId === boardId && channel.index !== undefined ? [{ channelId: channel.id, index: channel.index }] : [],
+  );
 }
 
 /**
- * The readings of one board, which grow by pages of scans.
+ * The readings of some channels of the same scans, which grow by pages of these.
  * @param expected number of scans, for which there is room
  */
-function createReadings(boardId: string, channels: readonly Channel[], expected: number) {
+function createReadings(places: readonly Place[], expected: number) {
   const inOrder = rising();
   const elapsedUs: number[] = new Array(expected);
   const sequence: number[] = new Array(expected);
   const boot: number[] = new Array(expected);
-  const columns = channels
-    .filter((channel) => channel.boardId === boardId && channel.index !== undefined)
-    .map(({ id, index }) => ({
-      index: index!,
-      channelId: id,
-      counts: new Array<number | null>(expected),
-      faults: [] as [number, FaultCode][],
-    }));
+  const columns = places.map((place) => ({
+    ...place,
+    counts: new Array<number | null>(expected),
+    faults: [] as [number, FaultCode][],
+  }));
   let count = 0;
   let width = 0;
 
@@ -86,7 +96,6 @@ function createReadings(boardId: string, channels: readonly Channel[], expected:
     finish(): Readings {
       for (const list of [elapsedUs, sequence, boot, ...columns.map(({ counts }) => counts)]) list.length = count;
       return {
-        boardId,
         elapsedUs,
         sequence,
         boot,
